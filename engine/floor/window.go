@@ -1,0 +1,259 @@
+package floor
+
+import (
+	"math"
+
+	"keelrow/engine/plane"
+)
+
+// Piece is what is left of a block that meets an edge of the field.
+type Piece struct {
+	Outline plane.Ring   // counter-clockwise, room frame
+	Holes   []plane.Ring // clockwise
+	Area    float64      // mm², less the holes
+}
+
+// window cuts the field to one block.
+//
+// In the block's own directions the block is the rectangle from (0, 0) to
+// (wide, high), so the field's edges are clipped by its four sides in turn
+// (the parametric method of Liang and Barsky, 1984). The clipped edges chain
+// up into lines that enter and leave the block, and each piece is walked
+// round: along a chain to where it leaves, then counter-clockwise along the
+// block's sides to where the next chain enters.
+type window struct {
+	wide, high float64
+	inside     float64 // area of the block in its own directions times this is mm²
+
+	points []plane.Point // of all chains
+	chains []chain
+	loops  []chain // edges of the field that run round inside the block
+	rings  []plane.Ring
+	areas  []float64
+	spare  []plane.Point
+}
+
+// chain is a run of clipped edges: points[from:to], entering the block at in
+// and leaving it at out, measured counter-clockwise along its sides.
+type chain struct {
+	from, to int
+	in, out  float64
+	open     bool // starts inside the block: its beginning comes last
+	used     bool
+}
+
+// onSide is the distance in mm within which a corner of the field counts as
+// lying on a block's side. Such a corner is moved just outside, so that every
+// crossing is a clean one. A wall moved by this much changes a block's area
+// by less than wholeShare; rounding is a thousand times smaller.
+const onSide = 1e-8
+
+// off moves a coordinate off the lines at 0 and at size, outward.
+func off(x, size float64) float64 {
+	if math.Abs(x) < onSide {
+		return -onSide
+	}
+	if math.Abs(x-size) < onSide {
+		return size + onSide
+	}
+	return x
+}
+
+// reset makes the window ready for a block.
+func (w *window) reset() {
+	w.points, w.chains, w.loops = w.points[:0], w.chains[:0], w.loops[:0]
+	w.rings, w.areas = w.rings[:0], w.areas[:0]
+}
+
+// begin starts a chain at the end of the points.
+func (w *window) begin(in float64, open bool) {
+	w.chains = append(w.chains, chain{from: len(w.points), in: in, open: open})
+}
+
+// edge adds the part of an edge that lies in the block, and says whether the
+// edge ends there. The chain of an edge that begins there must be open.
+func (w *window) edge(p, q plane.Point) (leavesInside bool) {
+	d := q.Sub(p)
+	t0, t1 := 0.0, 1.0
+	side0, side1 := -1, -1
+	// Sides in counter-clockwise order: low, right, high, left.
+	for side := range 4 {
+		var dist, speed float64 // how far p is inside, and how fast that falls
+		switch side {
+		case 0:
+			dist, speed = p.Y, -d.Y
+		case 1:
+			dist, speed = w.wide-p.X, d.X
+		case 2:
+			dist, speed = w.high-p.Y, d.Y
+		case 3:
+			dist, speed = p.X, -d.X
+		}
+		switch {
+		case speed < 0:
+			if t := dist / speed; t > t0 {
+				t0, side0 = t, side
+			}
+		case speed > 0:
+			if t := dist / speed; t < t1 {
+				t1, side1 = t, side
+			}
+		case dist < 0:
+			return false
+		}
+	}
+	if t0 >= t1 {
+		return false
+	}
+	if side0 >= 0 {
+		at, s := w.onSide(p.Add(d.Times(t0)), side0)
+		w.begin(s, false)
+		w.points = append(w.points, at)
+	}
+	if side1 < 0 {
+		w.points = append(w.points, q)
+		return true
+	}
+	at, s := w.onSide(p.Add(d.Times(t1)), side1)
+	w.points = append(w.points, at)
+	last := &w.chains[len(w.chains)-1]
+	last.to, last.out = len(w.points), s
+	return false
+}
+
+// onSide puts a point that was computed to lie on a side exactly there, and
+// returns its distance from the block's first corner along the sides.
+func (w *window) onSide(p plane.Point, side int) (plane.Point, float64) {
+	p.X, p.Y = min(max(p.X, 0), w.wide), min(max(p.Y, 0), w.high)
+	switch side {
+	case 0:
+		p.Y = 0
+		return p, p.X
+	case 1:
+		p.X = w.wide
+		return p, w.wide + p.Y
+	case 2:
+		p.Y = w.high
+		return p, w.wide + w.high + w.wide - p.X
+	default:
+		p.X = 0
+		return p, 2*(w.wide+w.high) - p.Y
+	}
+}
+
+// inWindow says whether a corner of the field, moved off the sides, lies in
+// the block.
+func (w *window) inWindow(p plane.Point) bool {
+	return p.X > 0 && p.X < w.wide && p.Y > 0 && p.Y < w.high
+}
+
+// closeRing ends the edges of one ring of the field: chains from first on
+// belong to it. A first chain that began inside the block is the end of the
+// last one, or the whole ring lies inside.
+func (w *window) closeRing(first int, endsInside bool) {
+	if endsInside {
+		last := len(w.chains) - 1
+		if last == first && w.chains[first].open {
+			loop := w.chains[first]
+			loop.to = len(w.points)
+			w.loops = append(w.loops, loop)
+			w.chains = w.chains[:first]
+			return
+		}
+		head, tail := w.chains[first], &w.chains[last]
+		w.points = append(w.points, w.points[head.from:head.to]...)
+		tail.to, tail.out = len(w.points), head.out
+		copy(w.chains[first:], w.chains[first+1:])
+		w.chains = w.chains[:last]
+	}
+	// A chain no longer than a side's own tolerance only touches a corner.
+	kept := w.chains[:first]
+	for _, c := range w.chains[first:] {
+		var run float64
+		for i := c.from; i+1 < c.to && run < 10*onSide; i++ {
+			run += w.points[i+1].Sub(w.points[i]).Length()
+		}
+		if run >= 10*onSide {
+			kept = append(kept, c)
+		}
+	}
+	w.chains = kept
+}
+
+// corner returns the block's corner k, counted counter-clockwise without end,
+// and its distance from the first along the sides.
+func (w *window) corner(k int) (plane.Point, float64) {
+	turns := float64(k/4) * 2 * (w.wide + w.high)
+	switch k % 4 {
+	case 0:
+		return plane.Point{}, turns
+	case 1:
+		return plane.Point{X: w.wide}, turns + w.wide
+	case 2:
+		return plane.Point{X: w.wide, Y: w.high}, turns + w.wide + w.high
+	default:
+		return plane.Point{Y: w.high}, turns + 2*w.wide + w.high
+	}
+}
+
+// walk joins the chains into outlines, left in w.rings with their areas in
+// mm². Loops that run clockwise are holes and follow the outlines.
+func (w *window) walk() {
+	round := 2 * (w.wide + w.high)
+	w.spare = w.spare[:0]
+	for first := range w.chains {
+		if w.chains[first].used {
+			continue
+		}
+		start, here := len(w.spare), first
+		for {
+			c := &w.chains[here]
+			c.used = true
+			w.spare = append(w.spare, w.points[c.from:c.to]...)
+			next, way := first, math.Inf(1)
+			for k := range w.chains {
+				d := w.chains[k].in - c.out
+				if d < 0 {
+					d += round
+				}
+				if d < way {
+					next, way = k, d
+				}
+			}
+			for k := range 8 {
+				if p, s := w.corner(k); s > c.out && s < c.out+way {
+					w.spare = append(w.spare, p)
+				}
+			}
+			if w.chains[next].used {
+				break
+			}
+			here = next
+		}
+		w.addRing(w.spare[start:len(w.spare):len(w.spare)])
+	}
+	outlines := len(w.rings)
+	for _, loop := range w.loops {
+		if ring := plane.Ring(w.points[loop.from:loop.to]); ring.Area() > 0 {
+			w.addRing(ring)
+			outlines++
+		}
+	}
+	if outlines == 0 && len(w.loops) > 0 {
+		w.addRing(plane.Ring{{}, {X: w.wide}, {X: w.wide, Y: w.high}, {Y: w.high}})
+	}
+}
+
+func (w *window) addRing(ring plane.Ring) {
+	w.rings, w.areas = append(w.rings, ring), append(w.areas, ring.Area()*w.inside)
+}
+
+// holes yields the loops that are holes in ring k.
+func (w *window) holesOf(k int, yield func(hole plane.Ring, area float64)) {
+	for _, loop := range w.loops {
+		hole := plane.Ring(w.points[loop.from:loop.to])
+		if area := hole.Area(); area < 0 && plane.Inside(hole[0], w.rings[k]) {
+			yield(hole, -area*w.inside)
+		}
+	}
+}
