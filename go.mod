@@ -3,12 +3,13 @@ module keelrow
 go 1.26.8
 
 require (
-	github.com/BurntSushi/toml v1.6.0 // indirect
-	github.com/andybalholm/brotli v1.2.8 // indirect
-	github.com/chromedp/cdproto v0.159.0 // indirect
-	github.com/chromedp/chromedp v0.23.0 // indirect
-	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
-	github.com/hexops/vecty v0.6.0 // indirect
-	github.com/peterstace/simplefeatures v0.50.0 // indirect
-	honnef.co/go/js/dom/v2 v2.0.0-20250304181735-b5e52f05e89d // indirect
+	github.com/BurntSushi/toml v1.6.0
+	github.com/andybalholm/brotli v1.2.8
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
+	github.com/hexops/vecty v0.6.0
+	github.com/peterstace/simplefeatures v0.50.0
+	honnef.co/go/js/dom/v2 v2.0.0-20250304181735-b5e52f05e89d
 )
+
+require github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect

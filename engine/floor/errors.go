@@ -51,8 +51,22 @@ func walls(list []int, n int) string {
 	return text
 }
 
-// mm writes a length for an error message, to a tenth of a millimetre.
-func mm(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) + " mm" }
+// mm writes a length for an error message, to a tenth of a millimetre. What
+// is no length at all reads on as "that".
+func mm(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "that"
+	}
+	return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) + " mm"
+}
+
+// degrees writes an angle likewise.
+func degrees(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "that"
+	}
+	return strconv.FormatFloat(v, 'g', 6, 64) + " degrees"
+}
 
 // count writes a large number with its thousands apart.
 func count(n int) string {

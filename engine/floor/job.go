@@ -108,6 +108,7 @@ func (j Job) Tape() length.Tape { return length.Tape{Unit: j.Unit, Fraction: j.F
 // Validate reports every value that cannot be used, in form order, as one
 // *FieldError each, joined.
 func (j Job) Validate() error {
+	centred := j.Centre != nil
 	j = j.WithDefaults()
 	var errs []error
 	refuse := func(bad bool, key, wrong, do string) {
@@ -141,10 +142,10 @@ func (j Job) Validate() error {
 	refuse(j.Strands < 1 || j.Strands > 3, "strands",
 		"A herringbone of "+strconv.Itoa(j.Strands)+" strands side by side is not laid out", "Choose 1, 2 or 3")
 	refuse(!(j.Mitre >= minMitre && j.Mitre <= maxMitre), "mitre",
-		"The mitre angle of "+strconv.FormatFloat(j.Mitre, 'g', 6, 64)+" degrees is out of range", "Give 25 to 75 degrees between the long edge and the axis")
+		"The mitre angle cannot be "+degrees(j.Mitre), "Give 25 to 75 degrees between the long edge and the axis")
 	refuse(!(math.Abs(j.Axis) <= 360), "axis", "The axis is not an angle", "Give degrees from -360 to 360")
 	far := func(v float64) bool { return !(math.Abs(v) <= maxCoordinate) }
-	refuse(far(j.Centre.X) || far(j.Centre.Y), "centre",
+	refuse(centred && (far(j.Centre.X) || far(j.Centre.Y)), "centre",
 		"The centre point is not a place within 1 km", "Check its two readings")
 	refuse(far(float64(j.Across)) || far(float64(j.Along)), "shift",
 		"The pattern cannot be moved that far", "Give a shift within 1 km")

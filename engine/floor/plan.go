@@ -30,6 +30,7 @@ type Plan struct {
 	strands     []*Strand
 	layout      layout
 	start       int
+	beside      [2][][]neighbour // of the columns of even and of odd strands
 }
 
 // frame takes the pattern frame to the room frame.
@@ -118,15 +119,19 @@ func (p *Plan) countable() error {
 // spread moves the field's edges to the pattern frame and finds the strands
 // that can reach into it.
 func (p *Plan) spread() {
-	low, high := math.Inf(1), math.Inf(-1)
+	low, high, length := math.Inf(1), math.Inf(-1), 0.0
 	for r, ring := range p.field {
+		length += ring.Perimeter()
 		for i := range ring {
 			a, b := ring.Edge(i)
-			e := edge{p.frame.inverse(a), p.frame.inverse(b), r}
-			low, high = min(low, e.a.X), max(high, e.a.X)
+			e := edge{a: p.frame.inverse(a), b: p.frame.inverse(b), ring: r}
+			e.low, e.high = plane.Ring{e.a, e.b}.Box()
+			low, high = min(low, e.low.X), max(high, e.high.X)
 			p.layout.edges = append(p.layout.edges, e)
 		}
 	}
+	// A wall cuts about a block for each width of a block.
+	p.layout.store = int(min(max(length/float64(p.job.Width), leastStore), mostStore))
 	interval := float64(p.blocks.Interval())
 	// Blocks reach over a seam's mean by at most their unit's diagonal.
 	over := float64(p.blocks.Step())

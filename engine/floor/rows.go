@@ -118,7 +118,7 @@ func (p *Plan) sequence() iter.Seq[Row] {
 						r.Stage = Infill
 					}
 					for _, k := range strands {
-						full, cut := p.portion(k, back)
+						full, cut := p.blocksOf(k, back)
 						r.Full, r.Cut = r.Full+full, r.Cut+cut
 					}
 					if r.Blocks() > 0 && !yield(r) {
@@ -131,8 +131,8 @@ func (p *Plan) sequence() iter.Seq[Row] {
 	}
 }
 
-// portion counts the blocks of strand k ahead of the start or behind it.
-func (p *Plan) portion(k int, back bool) (full, cut int) {
+// blocksOf counts the blocks of strand k ahead of the start or behind it.
+func (p *Plan) blocksOf(k int, back bool) (full, cut int) {
 	for _, c := range p.Strand(k).Columns {
 		for _, r := range c.Runs {
 			if back {
@@ -148,45 +148,6 @@ func (p *Plan) portion(k int, back bool) (full, cut int) {
 		}
 	}
 	return full, cut
-}
-
-// touched says whether a block of the row has a neighbour that is laid: one
-// of the same index in the next strand, or the next index in its own.
-func (p *Plan) touched(r Row, laid map[part]bool) bool {
-	for _, k := range r.Strands {
-		if laid[part{k, !r.back}] && p.has(k, p.start-1) && p.has(k, p.start) {
-			return true
-		}
-		for _, next := range []int{k - 1, k + 1} {
-			if laid[part{next, r.back}] && p.shareIndex(k, next, r.back) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// has says whether strand k has a block of that index.
-func (p *Plan) has(k, index int) bool {
-	columns := p.Strand(k).Columns
-	for i := range columns {
-		if c := newCursor(&columns[i]); c.has(index) {
-			return true
-		}
-	}
-	return false
-}
-
-// shareIndex says whether two strands have a block of the same index ahead of
-// the start or behind it.
-func (p *Plan) shareIndex(k, next int, back bool) bool {
-	low, high := p.indices(k, back)
-	for i := low; i <= high; i++ {
-		if p.has(k, i) && p.has(next, i) {
-			return true
-		}
-	}
-	return false
 }
 
 // indices returns the range of block indices of strand k ahead of the start
@@ -239,11 +200,6 @@ func (c *cursor) find(index int) (found bool, cut *Cut) {
 	return false, nil
 }
 
-func (c *cursor) has(index int) bool {
-	found, _ := c.find(index)
-	return found
-}
-
 // Blocks yields the blocks of a row in order of laying.
 func (p *Plan) Blocks(r Row) iter.Seq[Block] {
 	return func(yield func(Block) bool) {
@@ -273,11 +229,7 @@ func (p *Plan) Blocks(r Row) iter.Seq[Block] {
 					continue
 				}
 				col := c.column
-				b := Block{Order: order, Strand: col.Strand, Sub: col.Sub, Index: index, Hand: col.Hand, Full: cut == nil}
-				move := col.Step.Times(float64(index))
-				for k, q := range col.First {
-					b.Corners[k] = q.Add(move)
-				}
+				b := Block{Order: order, Strand: col.Strand, Sub: col.Sub, Index: index, Hand: col.Hand, Corners: col.corners(index), Full: cut == nil}
 				if cut != nil {
 					b.Pieces = cut.Pieces
 				}

@@ -27,6 +27,12 @@ type Column struct {
 	Cuts        []Cut // in order
 }
 
+// corners returns the corners of block i.
+func (c *Column) corners(i int) [4]plane.Point {
+	move := c.Step.Times(float64(i))
+	return [4]plane.Point{c.First[0].Add(move), c.First[1].Add(move), c.First[2].Add(move), c.First[3].Add(move)}
+}
+
 // Strand is all blocks of one strand that reach into the field.
 type Strand struct {
 	Columns []Column
@@ -55,15 +61,20 @@ const (
 	smallestPiece = 1e-3
 	// wholeShare is the share of its area that a block may lack and be full.
 	wholeShare = 1e-9
+	// sameCorner is the distance in mm along a block's edges within which two
+	// corners of a piece are one. A corner of the field on the side of a block
+	// is moved by onSide, which parts the crossings of its edges.
+	sameCorner = 10 * onSide
 	// clear is the distance in mm that an edge must keep from a block's box
 	// for the block to be taken without a look: well above rounding.
 	clear = 1e-6
 )
 
-// edge is an edge of the field in the pattern frame.
+// edge is an edge of the field in the pattern frame, with its box.
 type edge struct {
-	a, b plane.Point
-	ring int
+	a, b      plane.Point
+	low, high plane.Point
+	ring      int
 }
 
 // span is blocks from low to high that may meet an edge.
@@ -83,10 +94,23 @@ type layout struct {
 	cuts   []Cut
 	pieces []Piece
 	points []plane.Point
+	store  int // how many items are set aside at a time
 }
 
-// storeSize is how many items are set aside at a time.
-const storeSize = 1024
+// Bounds of layout.store.
+const (
+	leastStore = 32
+	mostStore  = 1024
+)
+
+// spare returns the unused rest of a store, or a new one where too little is
+// left for a list of the usual length.
+func spare[T any](store []T, usual, size int) []T {
+	if cap(store)-len(store) < usual {
+		return make([]T, 0, max(usual, size))
+	}
+	return store[len(store):]
+}
 
 // strand lays out the columns of one strand. Step is how far a block moves
 // along the axis; toRoom takes the pattern frame to the room frame.
@@ -99,9 +123,9 @@ func (l *layout) strand(columns []pattern.Column, step, blockArea float64, toRoo
 		}
 	}
 	l.near = l.near[:0]
-	for _, e := range l.edges {
-		if max(e.a.X, e.b.X) >= low-clear && min(e.a.X, e.b.X) <= high+clear {
-			l.near = append(l.near, e)
+	for i := range l.edges {
+		if e := &l.edges[i]; e.high.X >= low-clear && e.low.X <= high+clear {
+			l.near = append(l.near, *e)
 		}
 	}
 	if len(l.near) == 0 {
@@ -123,15 +147,9 @@ func (l *layout) column(col *Column, c pattern.Column, step, blockArea float64, 
 	low, high := plane.Ring(c.Block[:]).Box()
 	l.mark(low, high, step)
 	middle := c.Block[0].Add(c.Block[2]).Times(0.5)
-	runs, cuts := len(l.runs), len(l.cuts)
-	if cap(l.runs)-runs < storeSize/4 {
-		l.runs, runs = make([]Run, 0, storeSize), 0
-	}
-	if cap(l.cuts)-cuts < storeSize/4 {
-		l.cuts, cuts = make([]Cut, 0, storeSize), 0
-	}
+	l.runs, l.cuts = spare(l.runs, 4, l.store), spare(l.cuts, 16, l.store)
 	whole := func(from, to int) {
-		if n := len(l.runs); n > runs && l.runs[n-1].To == from {
+		if n := len(l.runs); n > 0 && l.runs[n-1].To == from {
 			l.runs[n-1].To = to
 		} else {
 			l.runs = append(l.runs, Run{from, to})
@@ -146,7 +164,7 @@ func (l *layout) column(col *Column, c pattern.Column, step, blockArea float64, 
 		}
 		for i := max(s.low, done); i <= s.high; i++ {
 			cutter.cut(l.near, i, step)
-			pieces, area, touched := l.collect(cutter, i, blockArea)
+			pieces, area, touched := l.collect(&cutter, i, blockArea)
 			switch {
 			case !touched && l.covers(middle.X, middle.Y+float64(i)*step), len(pieces) == 1 && math.Abs(area-blockArea) < wholeShare*blockArea:
 				whole(i, i+1)
@@ -164,7 +182,7 @@ func (l *layout) column(col *Column, c pattern.Column, step, blockArea float64, 
 		}
 		done = max(done, s.high+1)
 	}
-	col.Runs, col.Cuts = l.runs[runs:len(l.runs):len(l.runs)], l.cuts[cuts:len(l.cuts):len(l.cuts)]
+	col.Runs, col.Cuts = l.runs[:len(l.runs):len(l.runs)], l.cuts[:len(l.cuts):len(l.cuts)]
 	full := 0
 	for _, r := range col.Runs {
 		full += r.To - r.From
@@ -176,13 +194,14 @@ func (l *layout) column(col *Column, c pattern.Column, step, blockArea float64, 
 // The box given is that of block 0.
 func (l *layout) mark(low, high plane.Point, step float64) {
 	l.spans = l.spans[:0]
-	for _, e := range l.near {
+	for k := range l.near {
+		e := &l.near[k]
+		if e.high.X < low.X-clear || e.low.X > high.X+clear {
+			continue
+		}
 		a, b := e.a, e.b
 		if a.X > b.X {
 			a, b = b, a
-		}
-		if b.X < low.X-clear || a.X > high.X+clear {
-			continue
 		}
 		// The edge within the column's breadth.
 		from, to := a.Y, b.Y
@@ -249,8 +268,8 @@ func newCutter(c pattern.Column, col *Column, win *window) cutter {
 	win.inside = u.Cross(v)
 	return cutter{
 		win: win, low: low, high: high, corner: c.Block[0],
-		toU: plane.Point{X: v.Y, Y: -v.X}.Times(1 / win.inside),
-		toV: plane.Point{X: -u.Y, Y: u.X}.Times(1 / win.inside),
+		toU:   plane.Point{X: v.Y, Y: -v.X}.Times(1 / win.inside),
+		toV:   plane.Point{X: -u.Y, Y: u.X}.Times(1 / win.inside),
 		first: col.First[0], step: col.Step,
 		u: col.First[1].Sub(col.First[0]).Times(1 / win.wide),
 		v: col.First[3].Sub(col.First[0]).Times(1 / win.high),
@@ -273,14 +292,13 @@ func (c *cutter) cut(edges []edge, i int, step float64) {
 	firstOfRing, endsInside := 0, false
 	for k := range edges {
 		e := &edges[k]
-		if (e.a.Y >= low || e.b.Y >= low) && (e.a.Y <= high || e.b.Y <= high) &&
-			(e.a.X >= c.low.X-clear || e.b.X >= c.low.X-clear) && (e.a.X <= c.high.X+clear || e.b.X <= c.high.X+clear) {
+		if e.high.Y >= low && e.low.Y <= high && e.high.X >= c.low.X-clear && e.low.X <= c.high.X+clear {
 			p, q := c.local(e.a, lift), c.local(e.b, lift)
 			if !endsInside && w.inWindow(p) {
-				w.begin(0, true)
+				w.begin(0, nil, true)
 				w.points = append(w.points, p)
 			}
-			endsInside = w.edge(p, q)
+			endsInside = w.edge(e, p, q)
 		}
 		if k+1 == len(edges) || edges[k+1].ring != e.ring {
 			if len(w.chains) > firstOfRing {
@@ -294,21 +312,18 @@ func (c *cutter) cut(edges []edge, i int, step float64) {
 
 // collect takes the pieces of block i out of the window, in the room frame,
 // with their area together. Touched says whether any edge runs in the block.
-func (l *layout) collect(c cutter, i int, blockArea float64) (pieces []Piece, area float64, touched bool) {
+func (l *layout) collect(c *cutter, i int, blockArea float64) (pieces []Piece, area float64, touched bool) {
 	w := c.win
 	if len(w.chains) == 0 && len(w.loops) == 0 {
 		return nil, 0, false
 	}
-	from := len(l.pieces)
-	if cap(l.pieces)-from < storeSize/4 {
-		l.pieces, from = make([]Piece, 0, storeSize), 0
-	}
+	l.pieces = spare(l.pieces, 4, l.store)
 	for k, ring := range w.rings {
 		piece := Piece{Area: w.areas[k]}
-		w.holesOf(k, func(hole plane.Ring, area float64) {
+		for hole, area := range w.holesOf(k) {
 			piece.Area -= area
 			piece.Holes = append(piece.Holes, l.place(c, hole, i))
-		})
+		}
 		if piece.Area < smallestPiece {
 			continue
 		}
@@ -316,18 +331,19 @@ func (l *layout) collect(c cutter, i int, blockArea float64) (pieces []Piece, ar
 		l.pieces = append(l.pieces, piece)
 		area += piece.Area
 	}
-	return l.pieces[from:len(l.pieces):len(l.pieces)], area, true
+	return l.pieces[:len(l.pieces):len(l.pieces)], area, true
 }
 
 // place takes an outline from the directions of block i to the room frame.
-func (l *layout) place(c cutter, ring plane.Ring, i int) plane.Ring {
-	from := len(l.points)
-	if cap(l.points)-from < len(ring) {
-		l.points, from = make([]plane.Point, 0, max(storeSize, len(ring))), 0
-	}
+func (l *layout) place(c *cutter, ring plane.Ring, i int) plane.Ring {
+	l.points = spare(l.points, len(ring), 4*l.store)
 	origin := c.first.Add(c.step.Times(float64(i)))
+	last := ring[len(ring)-1]
 	for _, p := range ring {
-		l.points = append(l.points, origin.Add(c.u.Times(p.X)).Add(c.v.Times(p.Y)))
+		if math.Abs(p.X-last.X) > sameCorner || math.Abs(p.Y-last.Y) > sameCorner {
+			l.points = append(l.points, origin.Add(c.u.Times(p.X)).Add(c.v.Times(p.Y)))
+		}
+		last = p
 	}
-	return l.points[from:len(l.points):len(l.points)]
+	return l.points[:len(l.points):len(l.points)]
 }

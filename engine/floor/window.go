@@ -1,6 +1,7 @@
 package floor
 
 import (
+	"iter"
 	"math"
 
 	"keelrow/engine/plane"
@@ -36,10 +37,11 @@ type window struct {
 // chain is a run of clipped edges: points[from:to], entering the block at in
 // and leaving it at out, measured counter-clockwise along its sides.
 type chain struct {
-	from, to int
-	in, out  float64
-	open     bool // starts inside the block: its beginning comes last
-	used     bool
+	from, to    int
+	in, out     float64
+	entry, exit *edge // that it enters and leaves along
+	open        bool  // starts inside the block: its beginning comes last
+	used        bool
 }
 
 // onSide is the distance in mm within which a corner of the field counts as
@@ -66,13 +68,14 @@ func (w *window) reset() {
 }
 
 // begin starts a chain at the end of the points.
-func (w *window) begin(in float64, open bool) {
-	w.chains = append(w.chains, chain{from: len(w.points), in: in, open: open})
+func (w *window) begin(in float64, entry *edge, open bool) {
+	w.chains = append(w.chains, chain{from: len(w.points), in: in, entry: entry, open: open})
 }
 
 // edge adds the part of an edge that lies in the block, and says whether the
-// edge ends there. The chain of an edge that begins there must be open.
-func (w *window) edge(p, q plane.Point) (leavesInside bool) {
+// edge ends there. P and q are its ends in the block's directions. The chain
+// of an edge that begins in the block must be open.
+func (w *window) edge(e *edge, p, q plane.Point) (endsInside bool) {
 	d := q.Sub(p)
 	t0, t1 := 0.0, 1.0
 	side0, side1 := -1, -1
@@ -107,7 +110,7 @@ func (w *window) edge(p, q plane.Point) (leavesInside bool) {
 	}
 	if side0 >= 0 {
 		at, s := w.onSide(p.Add(d.Times(t0)), side0)
-		w.begin(s, false)
+		w.begin(s, e, false)
 		w.points = append(w.points, at)
 	}
 	if side1 < 0 {
@@ -117,7 +120,7 @@ func (w *window) edge(p, q plane.Point) (leavesInside bool) {
 	at, s := w.onSide(p.Add(d.Times(t1)), side1)
 	w.points = append(w.points, at)
 	last := &w.chains[len(w.chains)-1]
-	last.to, last.out = len(w.points), s
+	last.to, last.out, last.exit = len(w.points), s, e
 	return false
 }
 
@@ -155,26 +158,26 @@ func (w *window) closeRing(first int, endsInside bool) {
 		last := len(w.chains) - 1
 		if last == first && w.chains[first].open {
 			loop := w.chains[first]
-			loop.to = len(w.points)
+			loop.to = len(w.points) - 1 // the last is the first again
 			w.loops = append(w.loops, loop)
 			w.chains = w.chains[:first]
 			return
 		}
 		head, tail := w.chains[first], &w.chains[last]
-		w.points = append(w.points, w.points[head.from:head.to]...)
-		tail.to, tail.out = len(w.points), head.out
+		w.points = append(w.points, w.points[head.from+1:head.to]...)
+		tail.to, tail.out, tail.exit = len(w.points), head.out, head.exit
 		copy(w.chains[first:], w.chains[first+1:])
 		w.chains = w.chains[:last]
 	}
 	// A chain no longer than a side's own tolerance only touches a corner.
 	kept := w.chains[:first]
 	for _, c := range w.chains[first:] {
-		var run float64
-		for i := c.from; i+1 < c.to && run < 10*onSide; i++ {
-			run += w.points[i+1].Sub(w.points[i]).Length()
-		}
-		if run >= 10*onSide {
-			kept = append(kept, c)
+		start := w.points[c.from]
+		for _, p := range w.points[c.from+1 : c.to] {
+			if math.Abs(p.X-start.X) > 10*onSide || math.Abs(p.Y-start.Y) > 10*onSide {
+				kept = append(kept, c)
+				break
+			}
 		}
 	}
 	w.chains = kept
@@ -196,6 +199,29 @@ func (w *window) corner(k int) (plane.Point, float64) {
 	}
 }
 
+// wayTo returns how far it is, counter-clockwise along the block's sides, from
+// where c leaves the block to where next enters it.
+func (c *chain) wayTo(next *chain, round float64) float64 {
+	d := next.in - c.out
+	if c.exit.b == next.entry.a && (math.Abs(d) < nearCorner || round-math.Abs(d) < nearCorner) {
+		// Both edges meet in a corner just outside. In a sharp corner they
+		// cross the side closer together than rounding can tell, so the turn
+		// says what lies between them: field, or none of it.
+		if c.exit.b.Sub(c.exit.a).Cross(next.entry.b.Sub(next.entry.a)) > 0 {
+			return max(0, d)
+		}
+		return round
+	}
+	if d < 0 {
+		d += round
+	}
+	return d
+}
+
+// nearCorner is the distance in mm along the sides within which two crossings
+// may come in the wrong order for rounding.
+const nearCorner = 1e-6
+
 // walk joins the chains into outlines, left in w.rings with their areas in
 // mm². Loops that run clockwise are holes and follow the outlines.
 func (w *window) walk() {
@@ -212,16 +238,16 @@ func (w *window) walk() {
 			w.spare = append(w.spare, w.points[c.from:c.to]...)
 			next, way := first, math.Inf(1)
 			for k := range w.chains {
-				d := w.chains[k].in - c.out
-				if d < 0 {
-					d += round
-				}
-				if d < way {
+				if d := c.wayTo(&w.chains[k], round); d < way {
 					next, way = k, d
 				}
 			}
-			for k := range 8 {
-				if p, s := w.corner(k); s > c.out && s < c.out+way {
+			for k := 0; ; k++ {
+				p, s := w.corner(k)
+				if s >= c.out+way {
+					break
+				}
+				if s > c.out {
 					w.spare = append(w.spare, p)
 				}
 			}
@@ -248,12 +274,14 @@ func (w *window) addRing(ring plane.Ring) {
 	w.rings, w.areas = append(w.rings, ring), append(w.areas, ring.Area()*w.inside)
 }
 
-// holes yields the loops that are holes in ring k.
-func (w *window) holesOf(k int, yield func(hole plane.Ring, area float64)) {
-	for _, loop := range w.loops {
-		hole := plane.Ring(w.points[loop.from:loop.to])
-		if area := hole.Area(); area < 0 && plane.Inside(hole[0], w.rings[k]) {
-			yield(hole, -area*w.inside)
+// holesOf yields the loops that are holes in ring k, with their areas in mm².
+func (w *window) holesOf(k int) iter.Seq2[plane.Ring, float64] {
+	return func(yield func(plane.Ring, float64) bool) {
+		for _, loop := range w.loops {
+			hole := plane.Ring(w.points[loop.from:loop.to])
+			if area := hole.Area(); area < 0 && plane.Inside(hole[0], w.rings[k]) && !yield(hole, -area*w.inside) {
+				return
+			}
 		}
 	}
 }

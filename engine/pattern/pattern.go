@@ -165,8 +165,8 @@ func (h Herringbone) Tip(k, i int) plane.Point {
 
 // StartingBlock returns a square as long as a block on each side, turned 45
 // degrees, with its point at the tip of block i of strand -1: the first block
-// of strand -1 lies along its left upper edge and the first of strand 0
-// against its right upper edge.
+// of strand -1 lies along its left upper edge, and that of strand 0 against
+// its right upper edge by what the length has over the unit.
 func (h Herringbone) StartingBlock(i int) []plane.Ring {
 	tip := h.Tip(-1, i)
 	return []plane.Ring{{
@@ -178,16 +178,17 @@ func (h Herringbone) StartingBlock(i int) []plane.Ring {
 }
 
 // StartingHalf returns the half of the starting block, cut along the axis,
-// that carries the first block of strand k: the block lies along one of its
-// short edges.
+// that the first block of strand k is set against: the left half for odd
+// strands, whose block lies along it, and the right half for even ones. The
+// halves of the two strands of a seam make up a starting block as at the
+// spine, so that neither is in the way of what is laid from it.
 func (h Herringbone) StartingHalf(k, i int) plane.Ring {
-	u, v := h.corner(k, 0)
-	along := length.Length(i) * h.Unit()
-	u, v = u+along, v+along
 	if k&1 == 0 {
-		return plane.Ring{turned(u, v), turned(u, v+h.Length), turned(u-h.Length, v)}
+		tip := h.Tip(k-1, i)
+		return plane.Ring{tip, tip.Add(turned(-h.Length, -h.Length)), tip.Add(turned(0, -h.Length))}
 	}
-	return plane.Ring{turned(u, v), turned(u, v-h.Length), turned(u+h.Length, v)}
+	tip := h.Tip(k, i)
+	return plane.Ring{tip, tip.Add(turned(-h.Length, 0)), tip.Add(turned(-h.Length, -h.Length))}
 }
 
 // Balanced returns the placings derived from the pattern's plane group, p2gg

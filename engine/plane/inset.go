@@ -43,14 +43,16 @@ func (r Ring) Inset(by []float64) (inset Ring, edges []int, err error) {
 				if flaw == NoArea || flaw == TooFew {
 					return nil, nil, &InsetError{Edges: edges, All: true}
 				}
-				return nil, nil, &InsetError{Edges: []int{edges[i], edges[j]}}
+				return nil, nil, &InsetError{Edges: r.facing(edges, by, edges[i], edges[j])}
 			}
 			return ring, edges, nil
 		}
 		n := len(edges)
 		before, at, after := edges[(gone+n-1)%n], edges[gone], edges[(gone+1)%n]
 		if n > 3 && (r.turn(before, at) <= 0 || r.turn(at, after) <= 0 || r.opposed(before, after)) {
-			return nil, nil, &InsetError{Edges: []int{before, at, after}}
+			// Between two opposed edges of the last four nothing else is left.
+			whole := n == 4 && r.Area() > 0
+			return nil, nil, &InsetError{Edges: []int{before, at, after}, All: whole}
 		}
 		edges = append(edges[:gone:gone], edges[gone+1:]...)
 	}
@@ -124,6 +126,29 @@ func (r Ring) firstGone(edges []int, by []float64, ring Ring) int {
 		}
 	}
 	return first
+}
+
+// facing returns the two kept edges that face each other and whose inset meets
+// first; i and j, which are known to cross, if there are none such.
+func (r Ring) facing(edges []int, by []float64, i, j int) []int {
+	found, least, most := []int{i, j}, 1+1e-9, 0.0
+	for k, i := range edges {
+		for _, j := range edges[k+1:] {
+			dot := r.direction(i).Dot(r.direction(j))
+			if (i+1)%len(r) == j || (j+1)%len(r) == i || dot >= 0 {
+				continue
+			}
+			// The share of the inset at which they can meet at the earliest;
+			// of pairs that meet at the same corner, the more opposed one.
+			a, b := r.Edge(i)
+			c, d := r.Edge(j)
+			share := apart(a, b, c, d) / (by[i] + by[j])
+			if share < least-1e-9 || share < least+1e-9 && dot < most {
+				found, least, most = []int{i, j}, share, dot
+			}
+		}
+	}
+	return found
 }
 
 // tight returns the neighbours among the kept edges that lie side by side

@@ -80,16 +80,31 @@ func Meet(a, u, b, v Point) (float64, bool) {
 }
 
 // EdgesTouch says whether the edge from a to b and the edge from c to d have
-// a point in common, ends included.
+// a point in common, ends included, or come so close that they may as well.
 func EdgesTouch(a, b, c, d Point) bool {
-	if max(a.X, b.X) < min(c.X, d.X) || max(c.X, d.X) < min(a.X, b.X) ||
-		max(a.Y, b.Y) < min(c.Y, d.Y) || max(c.Y, d.Y) < min(a.Y, b.Y) {
+	if max(a.X, b.X)+samePoint < min(c.X, d.X) || max(c.X, d.X)+samePoint < min(a.X, b.X) ||
+		max(a.Y, b.Y)+samePoint < min(c.Y, d.Y) || max(c.Y, d.Y)+samePoint < min(a.Y, b.Y) {
 		return false
 	}
 	side := func(p, q, r Point) float64 { return q.Sub(p).Cross(r.Sub(p)) }
 	s1, s2 := side(a, b, c), side(a, b, d)
 	s3, s4 := side(c, d, a), side(c, d, b)
-	return !(s1 > 0 && s2 > 0 || s1 < 0 && s2 < 0 || s3 > 0 && s4 > 0 || s3 < 0 && s4 < 0)
+	if !(s1 > 0 && s2 > 0 || s1 < 0 && s2 < 0 || s3 > 0 && s4 > 0 || s3 < 0 && s4 < 0) {
+		return true
+	}
+	return apart(a, b, c, d) < samePoint
+}
+
+// apart returns the distance between two edges that do not cross.
+func apart(a, b, c, d Point) float64 {
+	return min(FromEdge(a, c, d), FromEdge(b, c, d), FromEdge(c, a, b), FromEdge(d, a, b))
+}
+
+// FromEdge returns the distance of p from the edge from a to b.
+func FromEdge(p, a, b Point) float64 {
+	along := b.Sub(a)
+	t := min(1, max(0, p.Sub(a).Dot(along)/along.Dot(along)))
+	return p.Sub(a.Add(along.Times(t))).Length()
 }
 
 // A Flaw says what keeps a ring from being an outline.
@@ -112,20 +127,21 @@ func (r Ring) Check() (flaw Flaw, i, j int) {
 	}
 	for i := range r {
 		for j := i + 1; j < n; j++ {
-			if r[i].Sub(r[j]).Length() < samePoint {
+			if d := r[i].Sub(r[j]); math.Abs(d.X) < samePoint && math.Abs(d.Y) < samePoint {
 				return Repeated, i, j
 			}
 		}
 	}
-	// A ring of no area runs back over itself, so it is told first.
-	if low, high := r.Box(); math.Abs(r.Area()) <= 1e-9*high.Sub(low).Dot(high.Sub(low)) && n == 3 {
+	// Corners on one line make edges that lie on one another, so they are
+	// told first.
+	if r.onOneLine() {
 		return NoArea, 0, 0
 	}
 	for i := range r {
 		a, b := r.Edge(i)
 		// The next edge shares a corner: it must not fold back.
 		_, c := r.Edge(i + 1)
-		if u, v := b.Sub(a), c.Sub(b); u.Dot(v) < 0 && math.Abs(u.Cross(v)) <= 1e-12*u.Length()*v.Length() {
+		if b.Sub(a).Dot(c.Sub(b)) < 0 && min(FromEdge(c, a, b), FromEdge(a, b, c)) < samePoint {
 			return Crossing, i, (i + 1) % n
 		}
 		for j := i + 2; j < n; j++ {
@@ -138,6 +154,23 @@ func (r Ring) Check() (flaw Flaw, i, j int) {
 		}
 	}
 	return Sound, 0, 0
+}
+
+// onOneLine says whether the ring is so thin that its corners lie on the line
+// through its first corner and the one furthest from it.
+func (r Ring) onOneLine() bool {
+	var along Point
+	for _, p := range r {
+		if d := p.Sub(r[0]); d.Dot(d) > along.Dot(along) {
+			along = d
+		}
+	}
+	for _, p := range r {
+		if math.Abs(along.Cross(p.Sub(r[0]))) > 1e-9*along.Dot(along) {
+			return false
+		}
+	}
+	return true
 }
 
 // samePoint is the distance in mm under which two typed corners are one: far

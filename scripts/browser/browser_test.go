@@ -76,6 +76,7 @@ var enter = sync.OnceValues(func() (*house, error) {
 		chromedp.ExecPath(path),
 		chromedp.UserDataDir(filepath.Join(dir, "profile")),
 		chromedp.Flag("disable-gpu", true),
+		chromedp.Flag("enable-unsafe-swiftshader", true), // WebGL without a graphics card
 		chromedp.Flag("disable-quic", true),
 		chromedp.Flag("disable-component-update", true))
 	if os.Geteuid() == 0 {

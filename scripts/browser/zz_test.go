@@ -1,0 +1,25 @@
+package browser
+import ("testing";"time")
+func TestZZ(t *testing.T) {
+	p := open(t, "#"+plain, phone)
+	at := time.Now()
+	lap := func(what string) { t.Log(what, time.Since(at)); at = time.Now() }
+	p.typeInto("Width", "4200")
+	lap("width")
+	x, y := p.spot(`person.spot`, "Gap at the walls")
+	lap("spot")
+	p.press(x,y)
+	lap("press")
+	t.Log(eval[string](p, `() => { const e=document.activeElement; return e.id + ' ' + e.selectionStart+' '+e.selectionEnd+' '+scrollY+' '+JSON.stringify(person.rect(e)) }`))
+	p.enter("Gap at the walls")
+	lap("enter")
+	p.keys("15")
+	lap("keys")
+	t.Log(eval[string](p, `() => { const e=document.activeElement; return e.id + ' ' + e.selectionStart+' '+e.selectionEnd+' '+scrollY+' '+e.value }`))
+	lap("eval")
+	p.typeInto("Gap at the walls", "18")
+	lap("keys")
+	t.Log(eval[string](p, `() => { const e=document.activeElement; return e.id + ' ' + e.selectionStart+' '+e.selectionEnd+' '+scrollY+' '+e.value }`))
+	p.shot("zz")
+	lap("shot")
+}
