@@ -2,63 +2,57 @@ package floor
 
 import (
 	"errors"
-	"slices"
 	"strconv"
 
+	"keelrow/engine/length"
 	"keelrow/engine/plane"
 )
 
-// rings returns the room's outline counter-clockwise and its holes clockwise,
-// and for each ring whether it had to be turned round for that.
-func (j Job) rings() (rings []plane.Ring, turned []bool) {
-	add := func(ring plane.Ring, ccw bool) {
-		turn := ring.Area() > 0 != ccw
-		if turn {
-			ring = ring.Reversed()
-		}
-		rings, turned = append(rings, ring), append(turned, turn)
+// gapAt returns the gap of a wall of the outline, or of a hole.
+func (j Job) gapAt(hole, wall int) length.Length {
+	if hole > 0 {
+		return j.Gap
 	}
-	add(j.Room, true)
-	for _, hole := range j.Holes {
-		add(hole, false)
-	}
-	return rings, turned
+	return at(j.GapAt, wall, j.Gap)
 }
 
-// inset moves every edge of the room and its holes inward by the same
-// distance in mm and says in the user's words where that does not fit. What
-// names the distance, key is the value to change.
-func (j Job) inset(by float64, key, what string) ([]plane.Ring, error) {
-	rings, turned := j.rings()
-	if by == 0 {
-		return rings, nil
+// borderAt returns the width of the border along a wall of the outline, or
+// round a hole.
+func (j Job) borderAt(hole, wall int) length.Length {
+	if hole > 0 {
+		return j.Border
 	}
-	out := make([]plane.Ring, len(rings))
+	return at(j.BorderAt, wall, j.Border)
+}
+
+// inset moves every edge of the room and its holes inward and says in the
+// user's words where that does not fit. Hole is 0 for the outline and from 1
+// for the holes. What names the distance, key is the value to change.
+func inset(rings []walled, by func(hole, wall int) length.Length, key, what string) ([]walled, error) {
+	out := make([]walled, len(rings))
 	for h, ring := range rings {
-		inset, _, err := ring.Inset(slices.Repeat([]float64{by}, len(ring)))
+		in, err := ring.inset(func(wall int) float64 { return float64(by(h, wall)) })
 		var tight *plane.InsetError
 		if errors.As(err, &tight) {
-			return nil, insetError(tight, h, len(ring), turned[h], key, what)
+			return nil, insetError(tight, ring, h, key, what)
 		}
-		out[h] = inset
+		out[h] = in
 	}
+	corners := cornersOf(rings[0])
 	for h, hole := range out[1:] {
 		name := "hole " + strconv.Itoa(h+1)
-		if i, _, cross := ringsCross(out[0], hole); cross || !plane.Inside(hole[0], out[0]) {
-			wall := []int{i}
+		if i, _, cross := ringsCross(out[0].Ring, hole.Ring); cross || !plane.Inside(hole.Ring[0], out[0].Ring) {
+			wall := out[0].wall[i]
 			if !cross {
-				wall = []int{j.nearestWall(rings[h+1][0], rings[0])}
-			}
-			if turned[0] {
-				turnWalls(wall, len(rings[0]))
+				wall = rings[0].wall[nearestEdge(rings[h+1].Ring[0], rings[0].Ring)]
 			}
 			return nil, &FieldError{Key: key,
-				Wrong: "There is no room between " + name + " and " + walls(wall, len(rings[0])) + " for the " + what + " at both",
+				Wrong: "There is no room between " + name + " and " + walls([]int{wall}, corners) + " for the " + what + " at both",
 				Do:    "Make it narrower, or make the hole part of the outline",
-				Walls: wall}
+				Walls: []int{wall}}
 		}
 		for g, other := range out[1 : h+1] {
-			if _, _, cross := ringsCross(other, hole); cross || plane.Inside(hole[0], other) {
+			if _, _, cross := ringsCross(other.Ring, hole.Ring); cross || plane.Inside(hole.Ring[0], other.Ring) {
 				return nil, &FieldError{Key: key,
 					Wrong: "There is no room between holes " + strconv.Itoa(g+1) + " and " + strconv.Itoa(h+1) + " for the " + what + " at both",
 					Do:    "Make it narrower, or join the holes into one"}
@@ -68,21 +62,25 @@ func (j Job) inset(by float64, key, what string) ([]plane.Ring, error) {
 	return out, nil
 }
 
+// cornersOf returns how many corners the outline was given by.
+func cornersOf(w walled) int {
+	most := 0
+	for _, wall := range w.wall {
+		most = max(most, wall)
+	}
+	return most + 1
+}
+
 // insetError names the walls between which an inset of ring h does not fit.
-func insetError(tight *plane.InsetError, h, corners int, turned bool, key, what string) *FieldError {
+func insetError(tight *plane.InsetError, ring walled, h int, key, what string) *FieldError {
 	if tight.All && h == 0 {
 		return &FieldError{Key: key,
 			Wrong: "The " + what + " leaves no field in this room",
 			Do:    "Make it narrower"}
 	}
-	list := slices.Clone(tight.Edges)
-	if turned {
-		turnWalls(list, corners)
-	}
-	slices.Sort(list)
-	list = slices.Compact(list)
+	list := ring.wallsOf(tight.Edges)
 	err := &FieldError{Key: key,
-		Wrong: "There is no room for the " + what + " between " + walls(list, corners),
+		Wrong: "There is no room for the " + what + " between " + walls(list, cornersOf(ring)),
 		Do:    "Make it narrower, or leave that recess out of the outline"}
 	if h == 0 {
 		err.Walls = list
@@ -92,15 +90,8 @@ func insetError(tight *plane.InsetError, h, corners int, turned bool, key, what 
 	return err
 }
 
-// turnWalls renumbers walls of a reversed outline to the order as given.
-func turnWalls(list []int, corners int) {
-	for k, i := range list {
-		list[k] = (2*corners - 2 - i) % corners
-	}
-}
-
-// nearestWall returns the edge of the ring that p lies nearest to.
-func (j Job) nearestWall(p plane.Point, ring plane.Ring) int {
+// nearestEdge returns the edge of the ring that p lies nearest to.
+func nearestEdge(p plane.Point, ring plane.Ring) int {
 	nearest, best := 0, -1.0
 	for i := range ring {
 		a, b := ring.Edge(i)

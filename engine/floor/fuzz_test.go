@@ -9,9 +9,9 @@ import (
 	"keelrow/engine/plane"
 )
 
-// outline reads corners from bytes: whole millimetres of 16 bits each or,
+// cornersFrom reads corners from bytes: whole millimetres of 16 bits each or,
 // with an odd first byte, any numbers of 64 bits each.
-func outline(data []byte) (room []plane.Point) {
+func cornersFrom(data []byte) (room []plane.Point) {
 	if len(data) == 0 {
 		return nil
 	}
@@ -53,7 +53,7 @@ func FuzzOutline(f *testing.F) {
 	f.Add([]byte{1, 0, 0, 0, 0, 0, 0, 0xf8, 0x7f, 0, 0, 0, 0, 0, 0, 0xf0, 0x7f}, byte(4))
 	f.Add([]byte{}, byte(255))
 	f.Fuzz(func(t *testing.T, data []byte, choice byte) {
-		job := Job{Room: outline(data), Centre: &plane.Point{}}
+		job := Job{Room: cornersFrom(data), Centre: &plane.Point{}}
 		if len(job.Room) == 0 {
 			return // the default room
 		}

@@ -35,10 +35,19 @@ type Job struct {
 	Unit     length.Unit // in which readings are given
 	Fraction int         // smallest mark of an inch tape: 16, 32 or 64; 0 means 16
 
-	Room   []plane.Point   // corners of the outline; none means 4200 by 3600
-	Holes  [][]plane.Point // corners of hearths, columns, islands
-	Gap    length.Length   // expansion gap at every wall and hole
-	Border length.Length   // width of the border between gap and field
+	Room    []plane.Point   // corners of the outline; none means 4200 by 3600
+	Holes   [][]plane.Point // corners of hearths, columns, islands
+	Bows    []Bow
+	Scribes []Scribe
+	Doors   []Door
+
+	Gap      length.Length // expansion gap at every wall and hole
+	GapAt    []AtWall      // and at single walls
+	Border   length.Length // width of the border between gap and field
+	BorderAt []AtWall      // and along single walls, where the outermost strip makes up the difference
+	// Strips is the widths of the border's strips, from the walls inward. With
+	// any, Border is their sum.
+	Strips []length.Length
 
 	Pattern Pattern
 	Width   length.Length // of a block; 0 means 70
@@ -48,6 +57,7 @@ type Job struct {
 
 	Axis   float64       // degrees from +y, counter-clockwise, to the spine's direction
 	Centre *plane.Point  // nil means the middle of the outline's bounding box
+	Line   LineSetting   // where the centre line comes from, if not from Axis and Centre
 	Across length.Length // the pattern moved from the centre, to the right of the axis
 	Along  length.Length // and along the axis
 	Start  Start
@@ -72,6 +82,12 @@ func (j Job) WithDefaults() Job {
 	}
 	if len(j.Room) == 0 {
 		j.Room = []plane.Point{{X: 0, Y: 0}, {X: 4200, Y: 0}, {X: 4200, Y: 3600}, {X: 0, Y: 3600}}
+	}
+	if len(j.Strips) > 0 {
+		j.Border = 0
+		for _, s := range j.Strips {
+			j.Border += s
+		}
 	}
 	if j.Width == 0 {
 		j.Width = 70
@@ -127,6 +143,7 @@ func (j Job) Validate() error {
 	}
 	notBelowZero(j.Gap, "gap", "gap")
 	notBelowZero(j.Border, "border", "border")
+	errs = append(errs, j.wallErrors()...)
 	refuse(j.Pattern != Herringbone && j.Pattern != Chevron, "pattern",
 		"The pattern is not known", "Choose herringbone or chevron")
 	switch {

@@ -66,7 +66,7 @@ func (p *Plan) climb() plane.Point {
 func (p *Plan) line(kind LineKind, seam, side int, through, along plane.Point) Line {
 	l := Line{Kind: kind, Seam: seam, Side: side}
 	at, dir := p.frame.point(through), p.frame.direction(along)
-	for _, s := range plane.Stretches(at, dir, p.room...) {
+	for _, s := range plane.Stretches(at, dir, p.Room()...) {
 		l.Parts = append(l.Parts, [2]plane.Point{at.Add(dir.Times(s.From)), at.Add(dir.Times(s.To))})
 	}
 	return l
@@ -87,7 +87,7 @@ func (p *Plan) FromWalls(q plane.Point) []WallReading {
 	for _, way := range []plane.Point{{X: -1}, {Y: -1}} {
 		dir := p.frame.direction(way)
 		nearest, wall := math.Inf(1), -1
-		outline := p.room[0]
+		outline := p.rings[0].Ring
 		for i := range outline {
 			a, b := outline.Edge(i)
 			s, ok := plane.Meet(q, dir, a, b.Sub(a))
@@ -105,11 +105,7 @@ func (p *Plan) FromWalls(q plane.Point) []WallReading {
 		a, b := outline.Edge(wall)
 		along := b.Sub(a)
 		foot := a.Add(along.Times(q.Sub(a).Dot(along) / along.Dot(along)))
-		list := []int{wall}
-		if plane.Ring(p.job.Room).Area() < 0 {
-			turnWalls(list, len(outline))
-		}
-		readings = append(readings, WallReading{list[0], length.Length(q.Sub(foot).Length()), foot})
+		readings = append(readings, WallReading{p.rings[0].wall[wall], length.Length(q.Sub(foot).Length()), foot})
 	}
 	return readings
 }

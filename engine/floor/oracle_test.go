@@ -28,8 +28,8 @@ func random(t testing.TB) *rand.Rand {
 	return rand.New(rand.NewPCG(seed, 0))
 }
 
-// between returns a random number from low to high.
-func between(rng *rand.Rand, low, high float64) float64 { return low + (high-low)*rng.Float64() }
+// uniform returns a random number from low to high.
+func uniform(rng *rand.Rand, low, high float64) float64 { return low + (high-low)*rng.Float64() }
 
 // cyclic returns a convex room about the origin: corners on an ellipse.
 func cyclic(rng *rand.Rand, corners int, a, b float64) plane.Ring {
@@ -45,7 +45,7 @@ func cyclic(rng *rand.Rand, corners int, a, b float64) plane.Ring {
 func star(rng *rand.Rand, corners int, size float64) plane.Ring {
 	r := cyclic(rng, corners, size, size)
 	for i := range r {
-		r[i] = r[i].Times(between(rng, 0.35, 1))
+		r[i] = r[i].Times(uniform(rng, 0.35, 1))
 	}
 	return r
 }
@@ -53,7 +53,7 @@ func star(rng *rand.Rand, corners int, size float64) plane.Ring {
 // squareCornered returns an L, a T, a U or a staircase of a room about the
 // origin, of the given size.
 func squareCornered(rng *rand.Rand, size float64) plane.Ring {
-	x := func(from, to float64) float64 { return size * between(rng, from, to) }
+	x := func(from, to float64) float64 { return size * uniform(rng, from, to) }
 	a, b := x(0.7, 1), x(0.7, 1)
 	u, v, w := x(0.2, 0.4), x(0.2, 0.4), x(0.2, 0.4)
 	var r plane.Ring
@@ -89,13 +89,13 @@ func turnedRing(r plane.Ring, degrees float64, by plane.Point) plane.Ring {
 // pattern in it. It is a job that can be laid out.
 func randomJob(rng *rand.Rand, blocks float64) Job {
 	for {
-		job := Job{Width: length.Length(between(rng, 40, 150))}
-		job.Length = job.Width * length.Length(between(rng, 1, 8))
+		job := Job{Width: length.Length(uniform(rng, 40, 150))}
+		job.Length = job.Width * length.Length(uniform(rng, 1, 8))
 		if rng.IntN(3) == 0 {
 			job.Length = job.Width * length.Length(2+rng.IntN(6))
 		}
 		if rng.IntN(3) == 0 {
-			job.Pattern, job.Mitre = Chevron, between(rng, minMitre, maxMitre)
+			job.Pattern, job.Mitre = Chevron, uniform(rng, minMitre, maxMitre)
 		} else {
 			job.Strands = 1 + rng.IntN(3)
 		}
@@ -103,37 +103,37 @@ func randomJob(rng *rand.Rand, blocks float64) Job {
 		var room plane.Ring
 		switch rng.IntN(3) {
 		case 0:
-			room = cyclic(rng, 3+rng.IntN(8), size*between(rng, 0.4, 0.8), size*between(rng, 0.4, 0.8))
+			room = cyclic(rng, 3+rng.IntN(8), size*uniform(rng, 0.4, 0.8), size*uniform(rng, 0.4, 0.8))
 		case 1:
 			room = star(rng, 3+rng.IntN(10), 0.8*size)
 		default:
 			room = squareCornered(rng, size)
 		}
-		by := plane.Point{X: between(rng, -5000, 5000), Y: between(rng, -5000, 5000)}
+		by := plane.Point{X: uniform(rng, -5000, 5000), Y: uniform(rng, -5000, 5000)}
 		angle := 0.0
 		if rng.IntN(2) == 0 {
-			angle = between(rng, -180, 180)
+			angle = uniform(rng, -180, 180)
 		}
 		job.Room = turnedRing(room, angle, by)
 		if rng.IntN(2) == 0 {
 			slices.Reverse(job.Room)
 		}
 		for range rng.IntN(4) {
-			at := plane.Point{X: by.X + size*between(rng, -0.4, 0.4), Y: by.Y + size*between(rng, -0.4, 0.4)}
-			hole := cyclic(rng, 3+rng.IntN(4), size*between(rng, 0.01, 0.15), size*between(rng, 0.01, 0.15))
+			at := plane.Point{X: by.X + size*uniform(rng, -0.4, 0.4), Y: by.Y + size*uniform(rng, -0.4, 0.4)}
+			hole := cyclic(rng, 3+rng.IntN(4), size*uniform(rng, 0.01, 0.15), size*uniform(rng, 0.01, 0.15))
 			job.Holes = append(job.Holes, turnedRing(hole, 0, at))
 		}
 		switch rng.IntN(3) {
 		case 0:
-			job.Axis = between(rng, -360, 360)
+			job.Axis = uniform(rng, -360, 360)
 		case 1:
 			job.Axis = angle
 		}
 		if rng.IntN(2) == 0 {
-			job.Gap, job.Border = length.Length(between(rng, 0, 20)), length.Length(between(rng, 0, 60))
+			job.Gap, job.Border = length.Length(uniform(rng, 0, 20)), length.Length(uniform(rng, 0, 60))
 		}
 		if rng.IntN(2) == 0 {
-			job.Across, job.Along = length.Length(between(rng, -500, 500)), length.Length(between(rng, -500, 500))
+			job.Across, job.Along = length.Length(uniform(rng, -500, 500)), length.Length(uniform(rng, -500, 500))
 		}
 		if rng.IntN(2) == 0 {
 			job.Start = FromWall

@@ -19,7 +19,7 @@ func TestAgainstSimplefeatures(t *testing.T) {
 		rooms = 12
 	}
 	for i := range rooms {
-		job := randomJob(rng, between(rng, 150, 900))
+		job := randomJob(rng, uniform(rng, 150, 900))
 		t.Run("room "+strconv.Itoa(i), func(t *testing.T) { compare(t, job) })
 	}
 }
@@ -150,10 +150,10 @@ func TestThinSpikes(t *testing.T) {
 			p, q := b.Edge(rng.IntN(4))
 			tip = p.Add(q.Sub(p).Times(rng.Float64()))
 		}
-		width := math.Pow(10, between(rng, -5, 1))
+		width := math.Pow(10, uniform(rng, -5, 1))
 		reach := 900.0
 		if n%2 == 0 {
-			reach = 900 - math.Pow(10, between(rng, -3, 1))
+			reach = 900 - math.Pow(10, uniform(rng, -3, 1))
 		}
 		cleft := plane.Ring{{X: -900, Y: -900}, {X: 900, Y: -900}, {X: 900, Y: reach}, {X: tip.X + width, Y: reach}, tip, {X: tip.X - width, Y: reach}, {X: -900, Y: reach}}
 		spike := plane.Ring{{X: tip.X - width, Y: -900}, {X: tip.X + width, Y: -900}, tip}

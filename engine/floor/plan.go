@@ -21,9 +21,10 @@ import (
 type Plan struct {
 	job    Job
 	blocks pattern.Pattern
-	room   []plane.Ring
-	bed    []plane.Ring // the room less the gap: outer edge of the border
-	field  []plane.Ring
+	rings  []walled     // the room
+	beds   []walled     // the room less the gap: outer edge of the border
+	fields []walled     // what the pattern covers
+	field  []plane.Ring // the same, without walls
 	frame  frame
 
 	first, last int // strands that can reach into the field
@@ -53,17 +54,18 @@ func New(job Job) (*Plan, error) {
 	}
 	p := &Plan{job: job.WithDefaults(), blocks: job.Blocks()}
 	var err error
-	p.room, _ = p.job.rings()
-	if p.bed, err = p.job.inset(float64(p.job.Gap), "gap", "gap of "+mm(float64(p.job.Gap))); err != nil {
+	p.rings = p.job.rings()
+	if err := p.job.setLine(p.rings); err != nil {
 		return nil, err
 	}
-	p.field = p.bed
-	if p.job.Border > 0 {
-		both := float64(p.job.Gap + p.job.Border)
-		if p.field, err = p.job.inset(both, "border", "gap and border of "+mm(both)); err != nil {
-			return nil, err
-		}
+	if p.beds, err = inset(p.rings, p.job.gapAt, "gap", "gap of "+mm(float64(p.job.Gap))); err != nil {
+		return nil, err
 	}
+	both := func(hole, wall int) length.Length { return p.job.gapAt(hole, wall) + p.job.borderAt(hole, wall) }
+	if p.fields, err = inset(p.rings, both, "border", "gap and border of "+mm(float64(p.job.Gap+p.job.Border))); err != nil {
+		return nil, err
+	}
+	p.field = plain(p.fields)
 	if err := p.countable(); err != nil {
 		return nil, err
 	}
@@ -148,11 +150,11 @@ func (p *Plan) Pattern() pattern.Pattern { return p.blocks }
 
 // Room returns the outline of the room, counter-clockwise, then its holes,
 // clockwise.
-func (p *Plan) Room() []plane.Ring { return p.room }
+func (p *Plan) Room() []plane.Ring { return plain(p.rings) }
 
 // Bed returns the room less the gap in the same form: the outer edge of the
 // border.
-func (p *Plan) Bed() []plane.Ring { return p.bed }
+func (p *Plan) Bed() []plane.Ring { return plain(p.beds) }
 
 // Field returns what the pattern covers, in the same form.
 func (p *Plan) Field() []plane.Ring { return p.field }

@@ -100,7 +100,7 @@ type layout struct {
 // Bounds of layout.store.
 const (
 	leastStore = 32
-	mostStore  = 1024
+	mostStore  = 512
 )
 
 // spare returns the unused rest of a store, or a new one where too little is
@@ -287,6 +287,7 @@ func (c *cutter) local(p plane.Point, lift float64) plane.Point {
 func (c *cutter) cut(edges []edge, i int, step float64) {
 	w := c.win
 	w.reset()
+	w.edges = edges
 	lift := float64(i) * step
 	low, high := c.low.Y+lift-clear, c.high.Y+lift+clear
 	firstOfRing, endsInside := 0, false
@@ -295,10 +296,10 @@ func (c *cutter) cut(edges []edge, i int, step float64) {
 		if e.high.Y >= low && e.low.Y <= high && e.high.X >= c.low.X-clear && e.low.X <= c.high.X+clear {
 			p, q := c.local(e.a, lift), c.local(e.b, lift)
 			if !endsInside && w.inWindow(p) {
-				w.begin(0, nil, true)
+				w.begin(0, 0, true)
 				w.points = append(w.points, p)
 			}
-			endsInside = w.edge(e, p, q)
+			endsInside = w.edge(k, p, q)
 		}
 		if k+1 == len(edges) || edges[k+1].ring != e.ring {
 			if len(w.chains) > firstOfRing {
@@ -318,8 +319,8 @@ func (l *layout) collect(c *cutter, i int, blockArea float64) (pieces []Piece, a
 		return nil, 0, false
 	}
 	l.pieces = spare(l.pieces, 4, l.store)
-	for k, ring := range w.rings {
-		piece := Piece{Area: w.areas[k]}
+	for k := range w.rings {
+		piece := Piece{Area: w.rings[k].area}
 		for hole, area := range w.holesOf(k) {
 			piece.Area -= area
 			piece.Holes = append(piece.Holes, l.place(c, hole, i))
@@ -327,7 +328,7 @@ func (l *layout) collect(c *cutter, i int, blockArea float64) (pieces []Piece, a
 		if piece.Area < smallestPiece {
 			continue
 		}
-		piece.Outline = l.place(c, ring, i)
+		piece.Outline = l.place(c, w.outline(k), i)
 		l.pieces = append(l.pieces, piece)
 		area += piece.Area
 	}

@@ -84,7 +84,7 @@ func TestTurnedAndMoved(t *testing.T) {
 	rng := random(t)
 	for range 30 {
 		job := intact(t, func() Job { return randomJob(rng, 200) })
-		angle, by := between(rng, -180, 180), plane.Point{X: between(rng, -9000, 9000), Y: between(rng, -9000, 9000)}
+		angle, by := uniform(rng, -180, 180), plane.Point{X: uniform(rng, -9000, 9000), Y: uniform(rng, -9000, 9000)}
 		sin, cos := math.Sincos(angle * math.Pi / 180)
 		turned := movedJob(job, func(p plane.Point) plane.Point { return p.Turned(cos, sin).Add(by) })
 		turned.Axis = math.Mod(job.Axis+angle, 360)

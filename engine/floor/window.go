@@ -26,21 +26,30 @@ type window struct {
 	wide, high float64
 	inside     float64 // area of the block in its own directions times this is mm²
 
+	edges  []edge        // that chains refer to
 	points []plane.Point // of all chains
 	chains []chain
 	loops  []chain // edges of the field that run round inside the block
-	rings  []plane.Ring
-	areas  []float64
-	spare  []plane.Point
+	rings  []outline
+	walked []plane.Point // of all outlines
 }
+
+// outline is what is left of the block inside walked[from:to].
+type outline struct {
+	from, to int
+	area     float64 // mm²
+}
+
+// outline returns the corners of ring k.
+func (w *window) outline(k int) plane.Ring { return w.walked[w.rings[k].from:w.rings[k].to] }
 
 // chain is a run of clipped edges: points[from:to], entering the block at in
 // and leaving it at out, measured counter-clockwise along its sides.
 type chain struct {
 	from, to    int
 	in, out     float64
-	entry, exit *edge // that it enters and leaves along
-	open        bool  // starts inside the block: its beginning comes last
+	entry, exit int  // edges that it enters and leaves along
+	open        bool // starts inside the block: its beginning comes last
 	used        bool
 }
 
@@ -64,18 +73,18 @@ func off(x, size float64) float64 {
 // reset makes the window ready for a block.
 func (w *window) reset() {
 	w.points, w.chains, w.loops = w.points[:0], w.chains[:0], w.loops[:0]
-	w.rings, w.areas = w.rings[:0], w.areas[:0]
+	w.rings, w.walked = w.rings[:0], w.walked[:0]
 }
 
 // begin starts a chain at the end of the points.
-func (w *window) begin(in float64, entry *edge, open bool) {
+func (w *window) begin(in float64, entry int, open bool) {
 	w.chains = append(w.chains, chain{from: len(w.points), in: in, entry: entry, open: open})
 }
 
-// edge adds the part of an edge that lies in the block, and says whether the
+// edge adds the part of edge e that lies in the block, and says whether the
 // edge ends there. P and q are its ends in the block's directions. The chain
 // of an edge that begins in the block must be open.
-func (w *window) edge(e *edge, p, q plane.Point) (endsInside bool) {
+func (w *window) edge(e int, p, q plane.Point) (endsInside bool) {
 	d := q.Sub(p)
 	t0, t1 := 0.0, 1.0
 	side0, side1 := -1, -1
@@ -127,21 +136,32 @@ func (w *window) edge(e *edge, p, q plane.Point) (endsInside bool) {
 // onSide puts a point that was computed to lie on a side exactly there, and
 // returns its distance from the block's first corner along the sides.
 func (w *window) onSide(p plane.Point, side int) (plane.Point, float64) {
-	p.X, p.Y = min(max(p.X, 0), w.wide), min(max(p.Y, 0), w.high)
 	switch side {
 	case 0:
-		p.Y = 0
-		return p, p.X
+		x := clamp(p.X, w.wide)
+		return plane.Point{X: x}, x
 	case 1:
-		p.X = w.wide
-		return p, w.wide + p.Y
+		y := clamp(p.Y, w.high)
+		return plane.Point{X: w.wide, Y: y}, w.wide + y
 	case 2:
-		p.Y = w.high
-		return p, w.wide + w.high + w.wide - p.X
+		x := clamp(p.X, w.wide)
+		return plane.Point{X: x, Y: w.high}, w.wide + w.high + w.wide - x
 	default:
-		p.X = 0
-		return p, 2*(w.wide+w.high) - p.Y
+		y := clamp(p.Y, w.high)
+		return plane.Point{Y: y}, 2*(w.wide+w.high) - y
 	}
+}
+
+// clamp returns x, or the end of the range from 0 to size that it lies beyond.
+// (The built-in min and max are function calls in WebAssembly.)
+func clamp(x, size float64) float64 {
+	if x < 0 {
+		return 0
+	}
+	if x > size {
+		return size
+	}
+	return x
 }
 
 // inWindow says whether a corner of the field, moved off the sides, lies in
@@ -170,17 +190,21 @@ func (w *window) closeRing(first int, endsInside bool) {
 		w.chains = w.chains[:last]
 	}
 	// A chain no longer than a side's own tolerance only touches a corner.
-	kept := w.chains[:first]
-	for _, c := range w.chains[first:] {
+	kept := first
+	for k := first; k < len(w.chains); k++ {
+		c := &w.chains[k]
 		start := w.points[c.from]
 		for _, p := range w.points[c.from+1 : c.to] {
 			if math.Abs(p.X-start.X) > 10*onSide || math.Abs(p.Y-start.Y) > 10*onSide {
-				kept = append(kept, c)
+				if kept < k {
+					w.chains[kept] = *c
+				}
+				kept++
 				break
 			}
 		}
 	}
-	w.chains = kept
+	w.chains = w.chains[:kept]
 }
 
 // corner returns the block's corner k, counted counter-clockwise without end,
@@ -199,18 +223,21 @@ func (w *window) corner(k int) (plane.Point, float64) {
 	}
 }
 
-// wayTo returns how far it is, counter-clockwise along the block's sides, from
+// way returns how far it is, counter-clockwise along the block's sides, from
 // where c leaves the block to where next enters it.
-func (c *chain) wayTo(next *chain, round float64) float64 {
+func (w *window) way(c, next *chain) float64 {
+	round := 2 * (w.wide + w.high)
 	d := next.in - c.out
-	if c.exit.b == next.entry.a && (math.Abs(d) < nearCorner || round-math.Abs(d) < nearCorner) {
-		// Both edges meet in a corner just outside. In a sharp corner they
-		// cross the side closer together than rounding can tell, so the turn
-		// says what lies between them: field, or none of it.
-		if c.exit.b.Sub(c.exit.a).Cross(next.entry.b.Sub(next.entry.a)) > 0 {
-			return max(0, d)
+	if math.Abs(d) < nearCorner || round-math.Abs(d) < nearCorner {
+		if out, in := &w.edges[c.exit], &w.edges[next.entry]; out.b == in.a {
+			// Both edges meet in a corner just outside. In a sharp corner they
+			// cross the side closer together than rounding can tell, so the
+			// turn says what lies between them: field, or none of it.
+			if out.b.Sub(out.a).Cross(in.b.Sub(in.a)) > 0 {
+				return max(0, d)
+			}
+			return round
 		}
-		return round
 	}
 	if d < 0 {
 		d += round
@@ -222,23 +249,20 @@ func (c *chain) wayTo(next *chain, round float64) float64 {
 // may come in the wrong order for rounding.
 const nearCorner = 1e-6
 
-// walk joins the chains into outlines, left in w.rings with their areas in
-// mm². Loops that run clockwise are holes and follow the outlines.
+// walk joins the chains into outlines.
 func (w *window) walk() {
-	round := 2 * (w.wide + w.high)
-	w.spare = w.spare[:0]
 	for first := range w.chains {
 		if w.chains[first].used {
 			continue
 		}
-		start, here := len(w.spare), first
+		start, here := len(w.walked), first
 		for {
 			c := &w.chains[here]
 			c.used = true
-			w.spare = append(w.spare, w.points[c.from:c.to]...)
+			w.walked = append(w.walked, w.points[c.from:c.to]...)
 			next, way := first, math.Inf(1)
 			for k := range w.chains {
-				if d := c.wayTo(&w.chains[k], round); d < way {
+				if d := w.way(c, &w.chains[k]); d < way {
 					next, way = k, d
 				}
 			}
@@ -248,7 +272,7 @@ func (w *window) walk() {
 					break
 				}
 				if s > c.out {
-					w.spare = append(w.spare, p)
+					w.walked = append(w.walked, p)
 				}
 			}
 			if w.chains[next].used {
@@ -256,22 +280,26 @@ func (w *window) walk() {
 			}
 			here = next
 		}
-		w.addRing(w.spare[start:len(w.spare):len(w.spare)])
+		w.endRing(start)
 	}
 	outlines := len(w.rings)
 	for _, loop := range w.loops {
 		if ring := plane.Ring(w.points[loop.from:loop.to]); ring.Area() > 0 {
-			w.addRing(ring)
+			w.walked = append(w.walked, ring...)
+			w.endRing(len(w.walked) - len(ring))
 			outlines++
 		}
 	}
 	if outlines == 0 && len(w.loops) > 0 {
-		w.addRing(plane.Ring{{}, {X: w.wide}, {X: w.wide, Y: w.high}, {Y: w.high}})
+		w.walked = append(w.walked, plane.Point{}, plane.Point{X: w.wide}, plane.Point{X: w.wide, Y: w.high}, plane.Point{Y: w.high})
+		w.endRing(len(w.walked) - 4)
 	}
 }
 
-func (w *window) addRing(ring plane.Ring) {
-	w.rings, w.areas = append(w.rings, ring), append(w.areas, ring.Area()*w.inside)
+// endRing makes what was walked since start an outline.
+func (w *window) endRing(start int) {
+	ring := plane.Ring(w.walked[start:])
+	w.rings = append(w.rings, outline{start, len(w.walked), ring.Area() * w.inside})
 }
 
 // holesOf yields the loops that are holes in ring k, with their areas in mm².
@@ -279,7 +307,7 @@ func (w *window) holesOf(k int) iter.Seq2[plane.Ring, float64] {
 	return func(yield func(plane.Ring, float64) bool) {
 		for _, loop := range w.loops {
 			hole := plane.Ring(w.points[loop.from:loop.to])
-			if area := hole.Area(); area < 0 && plane.Inside(hole[0], w.rings[k]) && !yield(hole, -area*w.inside) {
+			if area := hole.Area(); area < 0 && plane.Inside(hole[0], w.outline(k)) && !yield(hole, -area*w.inside) {
 				return
 			}
 		}

@@ -1,0 +1,179 @@
+package floor
+
+import (
+	"math"
+	"strconv"
+
+	"keelrow/engine/plane"
+)
+
+// LineFrom says where the centre line comes from.
+type LineFrom int
+
+const (
+	LineTyped   LineFrom = iota // the job's Axis and Centre
+	LineMidway                  // midway between walls A and B
+	LineSquare                  // square to wall A, through the centre
+	LineWall                    // square to wall A, through its middle
+	LineDoor                    // square to the wall of doorway A, through the doorway's middle
+	LineHole                    // along Axis, through the middle of hole A
+	LineThrough                 // through two points, as a line goes on from another floor
+)
+
+// LineSetting is where the centre line comes from. Walls are numbered as the outline
+// is given, doorways and holes from 0.
+type LineSetting struct {
+	From   LineFrom
+	A, B   int
+	Points [2]plane.Point
+}
+
+// setLine works out Axis and Centre from the job's Line. The line runs away
+// from the near wall where it can. A centre that was given moves along the
+// line to where it is nearest.
+func (j *Job) setLine(rings []walled) error {
+	if j.Line.From == LineTyped {
+		return nil
+	}
+	refuse := func(wrong, do string) error { return &FieldError{Key: "line", Wrong: wrong, Do: do} }
+	corners := len(j.Room)
+	chord := func(wall int) (a, along plane.Point) {
+		from, to := plane.Ring(j.Room).Edge(wall)
+		return from, to.Sub(from)
+	}
+	through := *j.Centre
+	var dir plane.Point
+	switch l := j.Line; l.From {
+	case LineMidway, LineSquare, LineWall:
+		if l.A < 0 || l.A >= corners || l.From == LineMidway && (l.B < 0 || l.B >= corners || l.B == l.A) {
+			return refuse("The centre line is set by a wall that the room does not have", "Choose from "+WallName(0, corners)+" to "+WallName(corners-1, corners))
+		}
+		a, along := chord(l.A)
+		switch l.From {
+		case LineSquare:
+			dir = plane.Point{X: -along.Y, Y: along.X}
+		case LineWall:
+			dir, through = plane.Point{X: -along.Y, Y: along.X}, a.Add(along.Times(0.5))
+		default:
+			b, other := chord(l.B)
+			along, other = along.Times(1/along.Length()), other.Times(1/other.Length())
+			if along.Dot(other) < 0 {
+				other = other.Times(-1)
+			}
+			dir = along.Add(other)
+			// The mean of two lines is where both are equally far: it passes
+			// midway between the feet of any point's distances from them.
+			through = midway(through, dir, a, along, b, other)
+		}
+	case LineDoor:
+		if l.A < 0 || l.A >= len(j.Doors) {
+			return refuse("The centre line is set by doorway "+strconv.Itoa(l.A+1)+", which the room does not have", "Give the doorway on the Measure stage first")
+		}
+		door := j.Doors[l.A]
+		a, along := chord(door.Wall)
+		through = a.Add(along.Times(float64(door.At+door.Width/2) / along.Length()))
+		dir = plane.Point{X: -along.Y, Y: along.X}
+	case LineHole:
+		if l.A < 0 || l.A >= len(j.Holes) {
+			return refuse("The centre line is set by hole "+strconv.Itoa(l.A+1)+", which the room does not have", "Give the hole on the Measure stage first")
+		}
+		low, high := plane.Ring(j.Holes[l.A]).Box()
+		cos, sin := turn(j.Axis)
+		through, dir = low.Add(high).Times(0.5), plane.Point{X: -sin, Y: cos}
+	case LineThrough:
+		through, dir = l.Points[0], l.Points[1].Sub(l.Points[0])
+		if !(dir.Length() >= 1) {
+			return refuse("The two points of the centre line are the same", "Take them as far apart as you can")
+		}
+	default:
+		return refuse("It is not known where the centre line comes from", "Choose one of the ways offered")
+	}
+	dir = dir.Times(1 / dir.Length())
+	if dir.Y < -1e-9 || dir.Y < 1e-9 && dir.X < 0 {
+		dir = dir.Times(-1)
+	}
+	j.Axis = axisOf(dir)
+	centre := through.Add(dir.Times(j.Centre.Sub(through).Dot(dir)))
+	j.Centre = &centre
+	return nil
+}
+
+// axisOf returns the axis of a direction in degrees, exact at quarter turns.
+func axisOf(dir plane.Point) float64 {
+	switch {
+	case math.Abs(dir.X) < 1e-12:
+		return 0
+	case math.Abs(dir.Y) < 1e-12:
+		return -90
+	}
+	return math.Atan2(-dir.X, dir.Y) * 180 / math.Pi
+}
+
+// midway returns the point, square to dir from p, that lies equally far from
+// the lines through a along u and through b along v.
+func midway(p, dir, a, u, b, v plane.Point) plane.Point {
+	across := plane.Point{X: -dir.Y, Y: dir.X}
+	s, okS := plane.Meet(p, across, a, u)
+	t, okT := plane.Meet(p, across, b, v)
+	if !okS || !okT {
+		return p
+	}
+	// Both meetings lie on a line square to the bisector, so they mirror each
+	// other in it.
+	return p.Add(across.Times((s + t) / 2))
+}
+
+// wallErrors checks what is said of single walls.
+func (j Job) wallErrors() []error {
+	var errs []error
+	corners := len(j.Room)
+	refuse := func(key, wrong, do string, wall int) {
+		errs = append(errs, &FieldError{Key: key, Wrong: wrong, Do: do, Walls: []int{wall}})
+	}
+	known := func(key string, wall int) bool {
+		if wall >= 0 && wall < corners {
+			return true
+		}
+		errs = append(errs, &FieldError{Key: key,
+			Wrong: "The room has no wall " + WallName(max(0, wall), max(1, max(0, wall)+2)),
+			Do:    "Its walls run from " + WallName(0, max(1, corners)) + " to " + WallName(max(0, corners-1), max(1, corners))})
+		return false
+	}
+	lengths := func(key, what string, list []AtWall) {
+		for _, a := range list {
+			if known(key, a.Wall) && !(a.Length >= 0 && a.Length <= maxLength) {
+				refuse(key, "The "+what+" at wall "+WallName(a.Wall, corners)+" cannot be "+mm(float64(a.Length)), "It can be from 0 to "+mm(maxLength), a.Wall)
+			}
+		}
+	}
+	lengths("gap", "gap", j.GapAt)
+	lengths("border", "border", j.BorderAt)
+	for _, s := range j.Strips {
+		if !(s > 0 && s <= maxLength) {
+			errs = append(errs, &FieldError{Key: "border", Wrong: "A strip of the border cannot be " + mm(float64(s)) + " wide", Do: "Give a width above 0 and up to " + mm(maxLength)})
+		}
+	}
+	for _, b := range j.Bows {
+		if known("bow", b.Wall) {
+			from, to := plane.Ring(j.Room).Edge(b.Wall)
+			if half := to.Sub(from).Length() / 2; !(math.Abs(float64(b.Rise)) <= half) {
+				refuse("bow", "Wall "+WallName(b.Wall, corners)+" cannot bow by "+mm(float64(b.Rise))+", more than half its length", "Measure the rise in the middle of the straight line from corner to corner", b.Wall)
+			}
+		}
+	}
+	for _, s := range j.Scribes {
+		if known("scribe", s.Wall) && len(s.Ordinates) < 3 {
+			refuse("scribe", "Wall "+WallName(s.Wall, corners)+" is scribed by fewer than three ordinates", "Give one at each end and at least one between", s.Wall)
+		}
+	}
+	for i, d := range j.Doors {
+		if !known("door", d.Wall) {
+			continue
+		}
+		from, to := plane.Ring(j.Room).Edge(d.Wall)
+		if long := to.Sub(from).Length(); !(d.Width > 0 && d.At >= 0 && float64(d.At+d.Width) <= long+1e-6) {
+			refuse("door", "Doorway "+strconv.Itoa(i+1)+" does not fit on wall "+WallName(d.Wall, corners)+", which is "+mm(long)+" long", "Measure from corner "+CornerName(d.Wall)+" to the near jamb, then the clear width", d.Wall)
+		}
+	}
+	return errs
+}
