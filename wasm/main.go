@@ -42,6 +42,9 @@ func main() {
 		a.address(state.Replace)
 	}
 	a.floor = newFloorView(a)
+	if a.page.Painter != "" {
+		vecty.Rerender(a.page) // it could not be known before there was a canvas
+	}
 	a.listen()
 	a.floor.show(s.Plan)
 	a.live()

@@ -50,12 +50,18 @@ func movedJob(j Job, move func(plane.Point) plane.Point) Job {
 	return j
 }
 
-// intact returns a job whose smallest piece is far from being dropped, so
-// that rounding cannot add or take one.
+// intact returns a job that has no piece near the size that is dropped, so
+// that neither rounding nor twice the size can add or take one: none a little
+// over it, and nothing of the field missing that was under it.
 func intact(t testing.TB, next func() Job) Job {
 	for {
 		job := next()
-		if list, _ := areas(t, job); len(list) > 0 && list[0] > 2*smallestPiece {
+		p, err := New(job)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, count := areas(t, job)
+		if len(list) > 0 && list[0] > 2*smallestPiece && math.Abs(p.FieldArea()-count.Area) < smallestPiece/100 {
 			return job
 		}
 	}

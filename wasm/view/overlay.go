@@ -61,11 +61,13 @@ func strokes(lines []floor.Line, kind floor.LineKind) string {
 func (o *overlay) Render() vecty.ComponentOrHTML {
 	room := o.Plan.Room()
 	lines := o.Plan.Lines()
-	layer := func(set link.Set, class, d string) vecty.MarkupOrChild {
+	// A line is drawn twice: a halo in the paper's colour keeps it clear of
+	// the wood.
+	layer := func(set link.Set, class, d string) vecty.List {
 		if !o.Show.Has(set) {
 			d = ""
 		}
-		return svg("path", attrs{"class", class, "d", d})
+		return vecty.List{svg("path", attrs{"class", "halo", "d", d}), svg("path", attrs{"class", class, "d", d})}
 	}
 	start := o.Plan.StartingBlock()
 	var halves []plane.Ring

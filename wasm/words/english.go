@@ -5,6 +5,10 @@ func English() *Catalogue {
 	return &Catalogue{
 		Lang: "en",
 
+		Survey: englishSurvey(),
+		Marks:  englishMarks(),
+		Sheets: englishSheets(),
+
 		Stages:      "Stages of the work",
 		Measure:     "Measure",
 		Choose:      "Choose",
@@ -132,7 +136,7 @@ func English() *Catalogue {
 		Blocks:        "Blocks",
 		Full:          "full",
 		Cut:           "cut",
-		Pieces:        "pieces from cut blocks",
+		Pieces:        "pieces",
 		LeftHand:      "Left hand",
 		RightHand:     "Right hand",
 		Hand:          "Hand",

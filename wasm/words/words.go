@@ -10,6 +10,10 @@ import "strings"
 type Catalogue struct {
 	Lang string // as the link's key lang has it
 
+	Survey Survey
+	Marks  Marks
+	Sheets Sheets
+
 	// Stages.
 	Stages                          string // the list of stages, for a screen reader
 	Measure, Choose, Strike, Lay    string

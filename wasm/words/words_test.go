@@ -8,19 +8,24 @@ import (
 // Every language must have every text, and the same names in braces as
 // English has.
 func TestNoTextIsMissing(t *testing.T) {
-	english := reflect.ValueOf(*English())
 	for _, c := range Languages() {
-		v := reflect.ValueOf(*c)
-		for i := range v.NumField() {
-			name := v.Type().Field(i).Name
-			if v.Field(i).IsZero() {
-				t.Errorf("language %q has no text for %s", c.Lang, name)
-			}
-			if v.Field(i).Kind() != reflect.String {
-				continue
-			}
-			if got, want := braces(v.Field(i).String()), braces(english.Field(i).String()); !reflect.DeepEqual(got, want) {
-				t.Errorf("language %q: %s fills in %v, want %v", c.Lang, name, got, want)
+		checkTexts(t, c.Lang, reflect.ValueOf(*c), reflect.ValueOf(*English()))
+	}
+}
+
+func checkTexts(t *testing.T, where string, v, english reflect.Value) {
+	t.Helper()
+	for i := range v.NumField() {
+		name := where + " " + v.Type().Field(i).Name
+		field, want := v.Field(i), english.Field(i)
+		switch {
+		case field.Kind() == reflect.Struct:
+			checkTexts(t, name, field, want)
+		case field.IsZero():
+			t.Errorf("no text for %s", name)
+		case field.Kind() == reflect.String:
+			if got, want := braces(field.String()), braces(want.String()); !reflect.DeepEqual(got, want) {
+				t.Errorf("%s fills in %v, want %v", name, got, want)
 			}
 		}
 	}
