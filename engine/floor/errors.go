@@ -5,32 +5,30 @@ import (
 	"strconv"
 
 	"keelrow/engine/plane"
+	"keelrow/engine/survey"
 )
 
 // FieldError reports one value of a Job that cannot be used. Error is a
 // sentence to show beside the input.
 type FieldError struct {
 	Key   string // the value's key in a link, such as "block"
-	Wrong string // what is wrong, a sentence without its full stop
-	Do    string // what would do, likewise
+	Wrong string // what is wrong, a sentence without its full stop, or all that is to be said
+	Do    string // what would do, likewise, or empty
 	Walls []int  // walls of the outline concerned, if any
 }
 
-func (e *FieldError) Error() string { return e.Wrong + ". " + e.Do + "." }
-
-// CornerName returns the letter of corner i of the outline: A to Z, then A2
-// and so on.
-func CornerName(i int) string {
-	name := string(rune('A' + i%26))
-	if i >= 26 {
-		name += strconv.Itoa(i/26 + 1)
+func (e *FieldError) Error() string {
+	if e.Do == "" {
+		return e.Wrong
 	}
-	return name
+	return e.Wrong + ". " + e.Do + "."
 }
 
-// WallName returns the name of wall i of an outline with n corners, by its
-// two corners: "AB" runs from A to B.
-func WallName(i, n int) string { return CornerName(i) + CornerName((i+1)%n) }
+// CornerName returns the letter of corner i of the outline, as survey names it.
+func CornerName(i int) string { return survey.CornerName(i) }
+
+// WallName returns the name of wall i of an outline with n corners.
+func WallName(i, n int) string { return survey.WallName(i, n) }
 
 // walls lists the names of walls as a sentence would.
 func walls(list []int, n int) string {

@@ -8,6 +8,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/pattern"
 	"keelrow/engine/plane"
+	"keelrow/engine/survey"
 )
 
 // Pattern says which of the block patterns is laid.
@@ -35,8 +36,13 @@ type Job struct {
 	Unit     length.Unit // in which readings are given
 	Fraction int         // smallest mark of an inch tape: 16, 32 or 64; 0 means 16
 
-	Room    []plane.Point   // corners of the outline; none means 4200 by 3600
-	Holes   [][]plane.Point // corners of hearths, columns, islands
+	Room    []plane.Point    // corners of the outline; none means 4200 by 3600
+	Tapes   []survey.Reading // or taped walls and diagonals
+	Legs    []survey.Leg     // or walls in turn
+	Share   bool             // whether the closing error of walls in turn is shared out
+	Misfit  length.Length    // how far readings may disagree; 0 means survey.DefaultLimit
+	Joins   []Join           // further rooms, in order
+	Holes   [][]plane.Point  // corners of hearths, columns, islands
 	Bows    []Bow
 	Scribes []Scribe
 	Doors   []Door
@@ -125,6 +131,10 @@ func (j Job) Tape() length.Tape { return length.Tape{Unit: j.Unit, Fraction: j.F
 // *FieldError each, joined.
 func (j Job) Validate() error {
 	centred := j.Centre != nil
+	j, err := j.surveyed()
+	if err != nil {
+		return err
+	}
 	j = j.WithDefaults()
 	var errs []error
 	refuse := func(bad bool, key, wrong, do string) {

@@ -5,6 +5,7 @@ import (
 
 	"keelrow/engine/length"
 	"keelrow/engine/plane"
+	"keelrow/engine/survey"
 )
 
 // AtWall is a length that holds at one wall of the outline.
@@ -46,12 +47,16 @@ type walled struct {
 
 // rings returns the room's outline counter-clockwise and its holes clockwise,
 // with bowed and scribed walls drawn out.
-func (j Job) rings() []walled {
-	rings := []walled{turnedTo(j.bent(), true)}
+func (j Job) rings() ([]walled, error) {
+	outline, err := j.bent()
+	if err != nil {
+		return nil, err
+	}
+	rings := []walled{turnedTo(outline, true)}
 	for _, hole := range j.Holes {
 		rings = append(rings, turnedTo(straight(hole), false))
 	}
-	return rings
+	return rings, nil
 }
 
 // straight gives every edge of an outline its own wall.
@@ -128,4 +133,63 @@ func plain(rings []walled) []plane.Ring {
 }
 
 // bent returns the outline as given, with bowed and scribed walls drawn out.
-func (j Job) bent() walled { return straight(j.Room) }
+func (j Job) bent() (w walled, err error) {
+	if len(j.Bows)+len(j.Scribes) == 0 {
+		return straight(j.Room), nil
+	}
+	for i := range j.Room {
+		a, b := plane.Ring(j.Room).Edge(i)
+		points := []plane.Point{a}
+		for _, bow := range j.Bows {
+			if bow.Wall == i {
+				// Arcs bulge to the right of their chord, out of a
+				// counter-clockwise room.
+				rise := bow.Rise
+				if plane.Ring(j.Room).Area() < 0 {
+					rise = -rise
+				}
+				arc, err := survey.Arc(a, b, rise)
+				if err != nil {
+					return w, asFieldErrors("bow", err, j.Tape())
+				}
+				points = append(points, arc...)
+			}
+		}
+		for _, scribe := range j.Scribes {
+			if scribe.Wall == i {
+				ordinates := scribe.Ordinates
+				if plane.Ring(j.Room).Area() < 0 {
+					ordinates = turnedOver(ordinates)
+				}
+				uneven, err := survey.Scribe(a, b, ordinates)
+				if err != nil {
+					return w, asFieldErrors("scribe", err, j.Tape())
+				}
+				for _, p := range uneven {
+					if p != a && p != b { // the corners themselves
+						points = append(points, p)
+					}
+				}
+			}
+		}
+		for _, p := range points {
+			w.Ring, w.wall = append(w.Ring, p), append(w.wall, i)
+		}
+	}
+	if flaw, i, k := w.Check(); flaw != plane.Sound {
+		list := w.wallsOf([]int{i, k})
+		return w, &FieldError{Key: "bow", Walls: list,
+			Wrong: "With its bowed walls the outline crosses itself: " + walls(list, len(j.Room)) + " meet",
+			Do:    "Check which way they bow"}
+	}
+	return w, nil
+}
+
+// turnedOver returns the lengths with their signs changed.
+func turnedOver(list []length.Length) []length.Length {
+	out := make([]length.Length, len(list))
+	for i, l := range list {
+		out[i] = -l
+	}
+	return out
+}

@@ -52,9 +52,14 @@ func New(job Job) (*Plan, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
 	}
+	job, err := job.surveyed()
+	if err != nil {
+		return nil, err
+	}
 	p := &Plan{job: job.WithDefaults(), blocks: job.Blocks()}
-	var err error
-	p.rings = p.job.rings()
+	if p.rings, err = p.job.rings(); err != nil {
+		return nil, err
+	}
 	if err := p.job.setLine(p.rings); err != nil {
 		return nil, err
 	}

@@ -1,0 +1,87 @@
+package floor
+
+import (
+	"errors"
+
+	"keelrow/engine/length"
+	"keelrow/engine/plane"
+	"keelrow/engine/survey"
+)
+
+// Join is a further room through a doorway, laid as one field with the rest.
+type Join struct {
+	Wall      int           // of the outline so far, through which the doorway leads
+	At        length.Length // from that wall's first corner to the near jamb
+	Width     length.Length // clear
+	Depth     length.Length // of the passage through the wall
+	Room      []plane.Point // the further room in a frame of its own
+	OtherWall int           // its wall with the doorway
+	OtherAt   length.Length // from that wall's first corner to the near jamb
+}
+
+// Survey works the room out of what was taped: walls and diagonals, or walls
+// in turn. It is nil without an error when the room was given otherwise. With
+// a *survey.MisfitError or a *survey.ClosingError there is a result all the
+// same, to show which reading may be wrong.
+func (j Job) Survey() (*survey.Result, error) {
+	limit := j.Misfit
+	if limit == 0 {
+		limit = survey.DefaultLimit
+	}
+	switch {
+	case len(j.Tapes) > 0:
+		corners := 0
+		for _, r := range j.Tapes {
+			corners = max(corners, r.From+1, r.To+1)
+		}
+		return survey.Solve(corners, j.Tapes, limit)
+	case len(j.Legs) > 0:
+		return survey.Walk(j.Legs, j.Share, limit)
+	}
+	return nil, nil
+}
+
+// surveyed returns the job with its room's corners worked out from what was
+// taped and from the rooms joined to it. Errors are *FieldError, joined.
+func (j Job) surveyed() (Job, error) {
+	result, err := j.Survey()
+	if err != nil {
+		key := "tape"
+		if len(j.Tapes) == 0 {
+			key = "walk"
+		}
+		return j, asFieldErrors(key, err, j.Tape())
+	}
+	if result != nil {
+		j.Room = result.Outline
+	}
+	j.Tapes, j.Legs = nil, nil
+	for _, join := range j.Joins {
+		room := j.WithDefaults().Room
+		joined, err := survey.Join(room, join.Room, survey.Doorway{
+			WallA: join.Wall, AtA: join.At, WallB: join.OtherWall, AtB: join.OtherAt, Width: join.Width, Depth: join.Depth})
+		if err != nil {
+			return j, asFieldErrors("join", err, j.Tape())
+		}
+		j.Room = joined.Outline
+	}
+	j.Joins = nil
+	return j, nil
+}
+
+// asFieldErrors turns the survey's errors into errors of a field, read on the
+// job's tape.
+func asFieldErrors(key string, err error, tape length.Tape) error {
+	if many, ok := err.(interface{ Unwrap() []error }); ok {
+		var errs []error
+		for _, e := range many.Unwrap() {
+			errs = append(errs, asFieldErrors(key, e, tape))
+		}
+		return errors.Join(errs...)
+	}
+	text := err.Error()
+	if read, ok := err.(interface{ In(length.Tape) string }); ok {
+		text = read.In(tape)
+	}
+	return &FieldError{Key: key, Wrong: text}
+}
