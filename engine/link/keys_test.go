@@ -12,6 +12,7 @@ import (
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
 	"keelrow/engine/plane"
+	"keelrow/engine/survey"
 )
 
 var update = flag.Bool("update", false, "rewrite the generated part of DEVELOPERS.md")
@@ -51,7 +52,7 @@ func TestTableHoldsWhatItSays(t *testing.T) {
 		}
 		examples = examples.With(k.Name, k.Example)
 		switch k.Name {
-		case "hole", "centre", "laid": // these say it in words
+		case "tape", "walk", "join", "hole", "bow", "scribe", "door", "centre", "laid": // these say it in words
 		default:
 			defaults = defaults.With(k.Name, k.Default)
 		}
@@ -65,7 +66,7 @@ func TestTableHoldsWhatItSays(t *testing.T) {
 	}
 	if got, want := must(t, defaults), (floor.Job{
 		Fraction: 16, Room: []plane.Point{{X: 0, Y: 0}, {X: 4200, Y: 0}, {X: 4200, Y: 3600}, {X: 0, Y: 3600}},
-		Width: 70, Length: 350, Strands: 1, Mitre: 45,
+		Width: 70, Length: 350, Strands: 1, Mitre: 45, Misfit: survey.DefaultLimit,
 	}); !reflect.DeepEqual(got, want) {
 		t.Errorf("the defaults written out give %+v, want what floor.Job says its zero value is: %+v", got, want)
 	}
@@ -74,7 +75,7 @@ func TestTableHoldsWhatItSays(t *testing.T) {
 	if got != want {
 		t.Errorf("the view's defaults written out give %+v, but an empty link %+v", got, want)
 	}
-	if want != (View{ShowAll, -1, 12, "measure", "auto", "en"}) {
+	if want != (View{ShowAll, -1, 12, "measure", "auto", "en", 20, 0.5, 0.8}) {
 		t.Errorf("an empty link's view is %+v", want)
 	}
 }
@@ -137,6 +138,45 @@ func TestJob(t *testing.T) {
 		{"shift=1ft,-1/2in", floor.Job{Across: 304.8, Along: -12.7}},
 		{"start=wall", floor.Job{Start: floor.FromWall}},
 		{"start=centre", floor.Job{}},
+		{"tape=AB:4200;BC:3600;CD:4195;DA:3610;AC:5530", floor.Job{Tapes: []survey.Reading{
+			{From: 0, To: 1, Length: 4200}, {From: 1, To: 2, Length: 3600}, {From: 2, To: 3, Length: 4195}, {From: 3, To: 0, Length: 3610}, {From: 0, To: 2, Length: 5530}}}},
+		{"tape=CA:1;A2Z:1/2&unit=in", floor.Job{Unit: length.Inches, Tapes: []survey.Reading{{From: 2, To: 0, Length: 25.4}, {From: 26, To: 25, Length: 12.7}}}},
+		{"walk=4200;L;36in;R;1;-12.5;%2014ft;%20+90%20", floor.Job{Legs: []survey.Leg{
+			{Length: 4200, Turn: 90}, {Length: 914.4, Turn: -90}, {Length: 1, Turn: -12.5}, {Length: 4267.2, Turn: 90}}}}, // 36 × 25.4, 14 × 304.8
+		{"share=yes", floor.Job{Share: true}},
+		{"share=no", floor.Job{}},
+		{"misfit=5", floor.Job{Misfit: 5}},
+		{"join=BC:1200,813,120:DA:900:3000x2500", floor.Job{Joins: []floor.Join{
+			{Wall: 1, At: 1200, Width: 813, Depth: 120, Room: rectangle(3000, 2500), OtherWall: 3, OtherAt: 900}}}},
+		{"join=AB:1,2,0:CA:4:0,0;600,0;600,400&join=LA:1,2,3:AB:4:5x6&bow=ZA:1&bow=DE:1", floor.Job{
+			Joins: []floor.Join{
+				{Wall: 0, At: 1, Width: 2, Room: square, OtherWall: 2, OtherAt: 4},
+				{Wall: 11, At: 1, Width: 2, Depth: 3, Room: rectangle(5, 6), OtherAt: 4}},
+			Bows: []floor.Bow{{Wall: 25, Rise: 1}, {Wall: 3, Rise: 1}}}},
+		{"tape=AB:1;AC:1;DE:1&gap=1;EA:2&bow=FG:1", floor.Job{
+			Tapes: []survey.Reading{{From: 0, To: 1, Length: 1}, {From: 0, To: 2, Length: 1}, {From: 3, To: 4, Length: 1}},
+			Gap:   1, GapAt: []floor.AtWall{{Wall: 4, Length: 2}},
+			Bows: []floor.Bow{{Wall: 5, Rise: 1}}}},
+		{"gap=12;AB:10;DA:0", floor.Job{Gap: 12, GapAt: []floor.AtWall{{Wall: 0, Length: 10}, {Wall: 3}}}},
+		{"gap=1/2;%20BC%20:%201/4&unit=in", floor.Job{Unit: length.Inches, Gap: 12.7, GapAt: []floor.AtWall{{Wall: 1, Length: 6.35}}}},
+		{"border=110;AB:90", floor.Job{Border: 110, BorderAt: []floor.AtWall{{Wall: 0, Length: 90}}}},
+		{"border=38+13+57", floor.Job{Border: 108, Strips: []length.Length{38, 13, 57}}}, // 38 + 13 + 57
+		{"border=1-1/2+1/2;CD:1&unit=in", floor.Job{Unit: length.Inches, Border: 50.8, Strips: []length.Length{38.1, 12.7},
+			BorderAt: []floor.AtWall{{Wall: 2, Length: 25.4}}}},
+		{"bow=BC:120&bow=DA:-4cm", floor.Job{Bows: []floor.Bow{{Wall: 1, Rise: 120}, {Wall: 3, Rise: -40}}}},
+		{"room=0,0;600,0;600,400&bow=CA:5", floor.Job{Room: square, Bows: []floor.Bow{{Wall: 2, Rise: 5}}}},
+		{"bow=FG:1&bow=ZA2:1&bow=B3C3:1", floor.Job{Bows: []floor.Bow{{Wall: 5, Rise: 1}, {Wall: 25, Rise: 1}, {Wall: 53, Rise: 1}}}}, // for floor.New to refuse
+		{"scribe=AB:0,3,-8,3,0", floor.Job{Scribes: []floor.Scribe{{Wall: 0, Ordinates: []length.Length{0, 3, -8, 3, 0}}}}},
+		{"door=AB:1200,813", floor.Job{Doors: []floor.Door{{Wall: 0, At: 1200, Width: 813}}}},
+		{"door=AB:4ft,32in,hall", floor.Job{Doors: []floor.Door{{Wall: 0, At: 1219.2, Width: 812.8, Name: "hall"}}}}, // 4 × 304.8, 32 × 25.4
+		{"door=AB:0,1,%20to%20the%20%C3%A9tage,%20left:%261%20", floor.Job{Doors: []floor.Door{{Wall: 0, Width: 1, Name: "to the étage, left:&1"}}}},
+		{"line=axis", floor.Job{}},
+		{"line=midway:AB:CD", floor.Job{Line: floor.LineSetting{From: floor.LineMidway, A: 0, B: 2}}},
+		{"line=square:DA", floor.Job{Line: floor.LineSetting{From: floor.LineSquare, A: 3}}},
+		{"line=wall:BC", floor.Job{Line: floor.LineSetting{From: floor.LineWall, A: 1}}},
+		{"line=door:1", floor.Job{Line: floor.LineSetting{From: floor.LineDoor}}},
+		{"line=hole:3", floor.Job{Line: floor.LineSetting{From: floor.LineHole, A: 2}}},
+		{"line=through:0,1:2.5,-3", floor.Job{Line: floor.LineSetting{From: floor.LineThrough, Points: [2]plane.Point{{X: 0, Y: 1}, {X: 2.5, Y: -3}}}}},
 		{"?gap=12&unit=in&other=1", floor.Job{Unit: length.Inches, Gap: 304.8}}, // unit counts wherever it stands
 	} {
 		t.Run(tt.link, func(t *testing.T) {
@@ -149,7 +189,7 @@ func TestJob(t *testing.T) {
 
 func TestView(t *testing.T) {
 	with := func(change func(*View)) View {
-		v := View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en"}
+		v := View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en", Sliver: 20, Same: 0.5, Marking: 0.8}
 		change(&v)
 		return v
 	}
@@ -166,6 +206,11 @@ func TestView(t *testing.T) {
 		{"speed=2.5", with(func(v *View) { v.Speed = 2.5 })},
 		{"stage=strike", with(func(v *View) { v.Stage = "strike" })},
 		{"paint=canvas", with(func(v *View) { v.Paint = "canvas" })},
+		{"sliver=15", with(func(v *View) { v.Sliver = 15 })},
+		{"sliver=1/2&unit=in", with(func(v *View) { v.Sliver = 12.7 })}, // half of 25.4
+		{"sliver=15&unit=cm", with(func(v *View) { v.Sliver = 15 })},    // the unit's fault is the job's
+		{"same=0", with(func(v *View) { v.Same = 0 })},
+		{"mark=1mm&unit=in", with(func(v *View) { v.Marking = 1 })},
 		{"lang=en&gap=abc", with(func(v *View) {})},
 	} {
 		if got, faults := Open(tt.link).View(); got != tt.want || len(faults) > 0 {
@@ -215,6 +260,78 @@ func TestFaults(t *testing.T) {
 		{"gap=NaN", []string{"gap"}, "NaN"},
 		{"gap=1e3", []string{"gap"}, "1e3"},
 		{"border=5yd", []string{"border"}, "5yd"},
+		{"tape=", []string{"tape"}, "empty"},
+		{"tape=4200;3600", []string{"tape"}, "Reading 1, “4200”"},
+		{"tape=AB:4200;ABC:1", []string{"tape"}, "Reading 2, “ABC:1”"},
+		{"tape=AB:4200;AC", []string{"tape"}, "Reading 2, “AC”"},
+		{"tape=AB:4200;AC:55O0", []string{"tape"}, "From A to C: “55O0”"},
+		{"tape=" + strings.Repeat("AB:1;", 2000) + "AB:1", []string{"tape"}, "2001 readings"},
+		{"walk=", []string{"walk"}, "empty"},
+		{"walk=4200;L;3600", []string{"walk"}, "turn after wall 2 is missing"},
+		{"walk=4200;L;;L", []string{"walk"}, "Wall 2: "},
+		{"walk=4200;left;3600;L", []string{"walk"}, "turn after wall 1 is “left”"},
+		{"walk=4200;361;3600;L", []string{"walk"}, "turn after wall 1 is “361”"},
+		{"walk=L;4200", []string{"walk"}, "Wall 1: “L”"},
+		{"walk=" + strings.Repeat("1;L;", 2000) + "1;L", []string{"walk"}, "2001 walls"},
+		{"share=maybe", []string{"share"}, "yes or no"},
+		{"misfit=0", []string{"misfit"}, "more than 0"},
+		{"misfit=-1", []string{"misfit"}, "more than 0"},
+		{"join=BC", []string{"join"}, "such as BC:1200"},
+		{"join=BC:1200,813,120:DA:900", []string{"join"}, "such as BC:1200"},
+		{"join=BA:1200,813,120:DA:900:3000x2500", []string{"join"}, "from corner B runs wall BC"},
+		{"join=BC:1200,813:DA:900:3000x2500", []string{"join"}, "“1200,813” is not a distance"},
+		{"join=BC:1200,813,x:DA:900:3000x2500", []string{"join"}, "“x”"},
+		{"join=BC:1200,813,120:CD:900:0,0;9,0;9,9", []string{"join"}, "from corner C runs wall CA"},
+		{"join=BC:1200,813,120:DA:9OO:3000x2500", []string{"join"}, "“9OO”"},
+		{"join=BC:1200,813,120:DA:900:3000", []string{"join"}, "“3000” is not a room"},
+		{"join=BC:1200,813,120:DA:900:3000x", []string{"join"}, "depth is missing"},
+		{"walk=1;L;1;L;1;L&gap=12;CD:1", []string{"gap"}, "from corner C runs wall CA"},
+		{"tape=AB:1;EA:1&gap=12;DA:1", []string{"gap"}, "from corner D runs wall DE"},
+		{"tape=AB:1;AE:1&gap=12;DA:1", []string{"gap"}, "from corner D runs wall DE"},
+		{"gap=12;", []string{"gap"}, "“” is not a wall with its length"},
+		{"gap=;AB:12", []string{"gap"}, "0 or more"},
+		{"gap=AB:12", []string{"gap"}, "such as 12;AB:10"},
+		{"gap=12;AB:-1", []string{"gap"}, "At wall AB it is below 0"},
+		{"gap=12;AB:1O", []string{"gap"}, "At wall AB, “1O”"},
+		{"gap=12;AB:1;AB:1", []string{"gap"}, "Wall AB is given more than once"},
+		{"gap=12;ab:1", []string{"gap"}, "letters of its two corners"},
+		{"gap=12;BA:1", []string{"gap"}, "from corner B runs wall BC"},
+		{"gap=12;DE:1", []string{"gap"}, "from corner D runs wall DA"}, // four corners
+		{"gap=12;GF:1", []string{"gap"}, "no wall “GF”"},
+		{"room=0,0;9,0;9,9;5,9;0,9&gap=12;DA:1", []string{"gap"}, "from corner D runs wall DE"}, // five corners
+		{"border=110+", []string{"border"}, "Strip 2 is missing"},
+		{"border=38+0", []string{"border"}, "Strip 2 has to be wider than 0"},
+		{"border=38+-1", []string{"border"}, "Strip 2 has to be wider than 0"},
+		{"border=38+x", []string{"border"}, "Strip 2: “x”"},
+		{"border=1" + strings.Repeat("+1", 20), []string{"border"}, "21 strips"},
+		{"border=38+13;AB:5+5", []string{"border"}, "At wall AB, “5+5”"},
+		{"bow=BC", []string{"bow"}, "BC:120"},
+		{"bow=BC:", []string{"bow"}, "No length"},
+		{"bow=A1B:5", []string{"bow"}, "letters of its two corners"},
+		{"bow=A02B2:5", []string{"bow"}, "letters of its two corners"},
+		{"bow=A99999999999999999999B:5", []string{"bow"}, "letters of its two corners"},
+		{"bow=A2001B2001:5", []string{"bow"}, "letters of its two corners"},
+		{"scribe=AB:0,,1", []string{"scribe"}, "Ordinate 2 is missing"},
+		{"scribe=AB:", []string{"scribe"}, "Ordinate 1 is missing"},
+		{"scribe=0,3,0", []string{"scribe"}, "such as AB:0,3,8,3,0"},
+		{"scribe=AB:0" + strings.Repeat(",0", 200), []string{"scribe"}, "201 ordinates"},
+		{"door=AB:1200", []string{"door"}, "width is missing"},
+		{"door=AB:,813", []string{"door"}, "corner is missing"},
+		{"door=1200,813", []string{"door"}, "such as AB:1200,813"},
+		{"line=", []string{"line"}, "empty"},
+		{"line=diagonal", []string{"line"}, "midway:AB:CD"},
+		{"line=axis:AB", []string{"line"}, "midway:AB:CD"},
+		{"line=midway:AB", []string{"line"}, "midway:AB:CD"},
+		{"line=midway:AB:DC", []string{"line"}, "from corner D runs wall DA"},
+		{"line=square:1", []string{"line"}, "letters of its two corners"},
+		{"line=door:0", []string{"line"}, "door:1"},
+		{"line=door:AB", []string{"line"}, "door:1"},
+		{"line=hole:1:2", []string{"line"}, "hole:1"},
+		{"line=through:0,0:5", []string{"line"}, "through"},
+		{"line=through:0,0:5,y", []string{"line"}, "Point 2 is “5,y”"},
+		{"sliver=-1", []string{"sliver"}, "0 or more"},
+		{"same=", []string{"same"}, "empty"},
+		{"mark=1/32", []string{"mark"}, "1/32in"},
 		{"pattern=Herringbone", []string{"pattern"}, "herringbone or chevron"},
 		{"block=70", []string{"block"}, "such as 70x350"},
 		{"block=0x350", []string{"block"}, "more than 0"},

@@ -11,11 +11,11 @@ import (
 	"keelrow/engine/plane"
 )
 
-// The most corners of one outline and the most holes that are read. A real
-// room has far fewer; more would only keep the page busy.
+// The most corners of one outline and the most times that a key is read. A
+// real room has far fewer; more would only keep the page busy.
 const (
 	mostCorners = 2000
-	mostHoles   = 200
+	mostRepeats = 200
 )
 
 // View is how the page shows the floor. It does not change the floor.
@@ -26,6 +26,10 @@ type View struct {
 	Stage string  // measure, choose, strike or lay
 	Paint string  // auto, webgl or canvas
 	Lang  string  // en
+
+	Sliver  length.Length // a cut piece narrower than this is a sliver
+	Same    length.Length // cut pieces that differ by no more are equal
+	Marking length.Length // error of one mark
 }
 
 // Set is the lines drawn over the floor.
@@ -86,10 +90,14 @@ func (l Link) View() (View, []Fault) {
 }
 
 func (l Link) read(view bool) (settings, []Fault) {
-	s := settings{view: View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en"}}
+	s := settings{view: View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en",
+		Sliver: 20, Same: 0.5, Marking: 0.8}}
 	var faults []Fault
 	for _, k := range keys {
 		if k.View != view {
+			if text, given := l.Get(k.Name); given && k.Name == "unit" {
+				k.read(&s, strings.TrimSpace(text)) // the view's lengths are in it too; Job reports its fault
+			}
 			continue
 		}
 		for i, value := range l.All(k.Name) {
@@ -97,9 +105,9 @@ func (l Link) read(view bool) (settings, []Fault) {
 				faults = append(faults, repeated(k, value))
 				continue
 			}
-			if i == mostHoles {
-				faults = append(faults, Fault{Key: k.Name, Got: value, Want: "given at most " + strconv.Itoa(mostHoles) + " times",
-					odd: k.Name + " is given more than " + strconv.Itoa(mostHoles) + " times: the rest is left out."})
+			if i == mostRepeats {
+				faults = append(faults, Fault{Key: k.Name, Got: value, Want: "given at most " + strconv.Itoa(mostRepeats) + " times",
+					odd: k.Name + " is given more than " + strconv.Itoa(mostRepeats) + " times: the rest is left out."})
 				break
 			}
 			if why, ok := k.read(&s, strings.TrimSpace(value)); !ok {
@@ -129,15 +137,23 @@ func readFraction(s *settings, text string) (string, bool) {
 }
 
 func readRoom(s *settings, text string) (string, bool) {
+	room, why, ok := s.room(text)
+	if ok {
+		s.job.Room = room
+	}
+	return why, ok
+}
+
+// room reads a rectangle or an outline.
+func (s *settings) room(text string) (room []plane.Point, why string, ok bool) {
 	if strings.ContainsAny(text, ",;") {
-		return s.corners(text, func(c []plane.Point) { s.job.Room = c })
+		return s.corners(text)
 	}
 	size, why, ok := s.pair(text, "x", [2]string{"width", "depth"})
 	if !ok || !(size[0] > 0 && size[1] > 0) {
-		return why, false
+		return nil, why, false
 	}
-	s.job.Room = rectangle(float64(size[0]), float64(size[1]))
-	return "", true
+	return rectangle(float64(size[0]), float64(size[1])), "", true
 }
 
 func rectangle(w, d float64) []plane.Point {
@@ -145,11 +161,12 @@ func rectangle(w, d float64) []plane.Point {
 }
 
 func readHole(s *settings, text string) (string, bool) {
-	return s.corners(text, func(c []plane.Point) { s.job.Holes = append(s.job.Holes, c) })
+	hole, why, ok := s.corners(text)
+	if ok {
+		s.job.Holes = append(s.job.Holes, hole)
+	}
+	return why, ok
 }
-
-func readGap(s *settings, text string) (string, bool)    { return s.notNegative(text, &s.job.Gap) }
-func readBorder(s *settings, text string) (string, bool) { return s.notNegative(text, &s.job.Border) }
 
 func readPattern(s *settings, text string) (string, bool) {
 	return "", oneOf(text, &s.job.Pattern, map[string]floor.Pattern{"herringbone": floor.Herringbone, "chevron": floor.Chevron})
@@ -240,11 +257,15 @@ func readLang(s *settings, text string) (string, bool) {
 	return "", word(text, &s.view.Lang, "en")
 }
 
-// corners reads an outline and hands it over.
-func (s *settings) corners(text string, use func([]plane.Point)) (why string, ok bool) {
+func readSliver(s *settings, text string) (string, bool) { return s.notNegative(text, &s.view.Sliver) }
+func readSame(s *settings, text string) (string, bool)   { return s.notNegative(text, &s.view.Same) }
+func readMark(s *settings, text string) (string, bool)   { return s.notNegative(text, &s.view.Marking) }
+
+// corners reads an outline.
+func (s *settings) corners(text string) (outline []plane.Point, why string, ok bool) {
 	n := strings.Count(text, ";") + 1
 	if n < 3 || n > mostCorners {
-		return "There are " + strconv.Itoa(n) + " corners; from 3 to " + strconv.Itoa(mostCorners) + " can be used.", false
+		return nil, "There are " + strconv.Itoa(n) + " corners; from 3 to " + strconv.Itoa(mostCorners) + " can be used.", false
 	}
 	corners := make([]plane.Point, 0, n)
 	for corner := range strings.SplitSeq(text, ";") {
@@ -254,12 +275,11 @@ func (s *settings) corners(text string, use func([]plane.Point)) (why string, ok
 			if why != "" {
 				say += " " + why
 			}
-			return say, false
+			return nil, say, false
 		}
 		corners = append(corners, plane.Point{X: float64(at[0]), Y: float64(at[1])})
 	}
-	use(corners)
-	return "", true
+	return corners, "", true
 }
 
 // pair reads two lengths with a separator between them; names says what they

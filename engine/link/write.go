@@ -20,7 +20,8 @@ const Demo = "v=1&unit=mm" +
 // a block of which only one side is set gets the default for the other.
 // Lengths are millimetres to the last digit, so Job gives the same job back as
 // long as none but zero lies below a thousandth of a millimetre; those are
-// rounded to the digits a typed length may have.
+// rounded to the digits a typed length may have. A single strip is written as
+// the border it is, and spaces around a doorway's name are not kept.
 func FromJob(job floor.Job) Link {
 	var l Link
 	add := func(key, value string) { l.pairs = append(l.pairs, written(key, value)) }
@@ -36,14 +37,41 @@ func FromJob(job floor.Job) Link {
 	if len(job.Room) > 0 {
 		add("room", room(job.Room, mark))
 	}
+	if len(job.Tapes) > 0 {
+		add("tape", tape(job.Tapes, mark))
+	}
+	if len(job.Legs) > 0 {
+		add("walk", walk(job.Legs, mark))
+	}
+	if job.Share {
+		add("share", "yes")
+	}
+	if job.Misfit != 0 {
+		add("misfit", size(job.Misfit, mark))
+	}
+	first := job
+	for i, j := range job.Joins {
+		first.Joins = job.Joins[:i]
+		add("join", join(j, walls(first), mark))
+	}
+	n := walls(job)
 	for _, hole := range job.Holes {
 		add("hole", corners(hole, mark))
 	}
-	if job.Gap != 0 {
-		add("gap", size(job.Gap, mark))
+	for _, b := range job.Bows {
+		add("bow", wallName(b.Wall, n)+":"+size(b.Rise, mark))
 	}
-	if job.Border != 0 {
-		add("border", size(job.Border, mark))
+	for _, s := range job.Scribes {
+		add("scribe", wallName(s.Wall, n)+":"+list(s.Ordinates, ",", mark))
+	}
+	for _, d := range job.Doors {
+		add("door", door(d, n, mark))
+	}
+	if job.Gap != 0 || len(job.GapAt) > 0 {
+		add("gap", allAndAt(size(job.Gap, mark), job.GapAt, n, mark))
+	}
+	if job.Border != 0 || len(job.Strips) > 0 || len(job.BorderAt) > 0 {
+		add("border", allAndAt(border(job, mark), job.BorderAt, n, mark))
 	}
 	if job.Pattern == floor.Chevron {
 		add("pattern", "chevron")
@@ -69,6 +97,9 @@ func FromJob(job floor.Job) Link {
 	}
 	if job.Centre != nil {
 		add("centre", corner(*job.Centre, mark))
+	}
+	if job.Line.From != floor.LineTyped {
+		add("line", line(job.Line, n, mark))
 	}
 	if job.Across != 0 || job.Along != 0 {
 		add("shift", size(job.Across, mark)+","+size(job.Along, mark))
@@ -129,10 +160,11 @@ func (l Link) Rebased(unit length.Unit) Link {
 	pairs := slices.Clone(l.pairs)
 	for i, p := range pairs {
 		r := rank(p.key)
-		if r < 0 || !keys[r].lengths {
+		if r < 0 || keys[r].lengths == nil {
 			continue
 		}
-		if value := marked(p.value, keys[r].between, job.Unit); value != p.value {
+		mark := func(length string) string { return marked(length, job.Unit) }
+		if value := keys[r].lengths(p.value, mark); value != p.value {
 			pairs[i] = written(p.key, value)
 		}
 	}
@@ -143,25 +175,8 @@ func (l Link) Rebased(unit length.Unit) Link {
 	return Link{pairs: pairs}.With("unit", name)
 }
 
-// marked adds the mark of a unit to every length in value that has none.
-func marked(value, between string, unit length.Unit) string {
-	var b strings.Builder
-	for value != "" {
-		end := strings.IndexAny(value, between)
-		if end < 0 {
-			end = len(value)
-		}
-		b.WriteString(markedOne(value[:end], unit))
-		if end < len(value) {
-			b.WriteByte(value[end])
-			end++
-		}
-		value = value[end:]
-	}
-	return b.String()
-}
-
-func markedOne(text string, unit length.Unit) string {
+// marked adds the mark of a unit to a length that has none.
+func marked(text string, unit length.Unit) string {
 	mm, errMm := length.Marked(text, length.Millimetres)
 	in, errIn := length.Marked(text, length.Inches)
 	meant, err, mark := mm, errMm, "mm"
