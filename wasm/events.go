@@ -94,6 +94,11 @@ func (a *app) click(e js.Value) {
 		} else {
 			a.do(state.RemoveCorner{Outline: outline, Corner: corner})
 		}
+	case "add-item":
+		a.do(state.AddItem{Key: arg})
+	case "remove-item":
+		key, item := cornerOf(arg)
+		a.do(state.RemoveItem{Key: key, Item: item})
 	case "add-hole":
 		a.do(state.AddHole{})
 	case "remove-hole":
@@ -148,8 +153,8 @@ func (a *app) change(e js.Value) {
 		}
 		a.do(state.ChangeUnit{Unit: unit})
 	case "shape":
-		a.do(state.ShapeRoom{Rectangle: arg == "size"})
-	case "fraction", "pattern", "strands", "start":
+		a.do(state.ShapeRoom{Way: state.Way(arg)})
+	case "fraction", "pattern", "strands", "start", "share":
 		a.do(state.Choose{Key: name, Value: arg})
 	case "draw":
 		set, _ := strconv.Atoi(arg)

@@ -54,77 +54,88 @@ func row(ring plane.Ring, r Reading) (at [4]int, by [4]float64, d float64) {
 	return at, [4]float64{-unit.X, -unit.Y, unit.X, unit.Y}, d
 }
 
+// How far adjust damps its steps, as a share of the largest entry of the
+// normal equations.
+const (
+	undamped = 1e-12 // so little that results do not show it
+	damped   = 1e-6
+)
+
 // adjust moves the corners until the squared residuals add up to least, by
 // Gauss-Newton steps, damped (Levenberg and Marquardt) where a step would make
 // the fit worse or a corner is hardly held.
 func (w *web) adjust(start plane.Ring) adjusted {
 	const (
-		mostSteps = 60
+		mostSteps = 80
 		stepDone  = 1e-10 // mm
-		undamped  = 1e-12 // so little that results do not show it
-		damped    = 1e-6
+		sumDone   = 1e-14 // share of the sum that a step still saved
 	)
-	n := unknowns(w.n)
-	room := adjusted{n: w.n, ring: slices.Clone(start)}
-	room.residual, room.sum = w.residuals(room.ring)
+	room := adjusted{n: w.n, ring: start}
+	room.residual, room.sum = w.residuals(start)
 	damp := undamped
 	for range mostSteps {
-		normal, right := w.normal(room.ring, room.residual)
-		largest := 0.0
-		for i := range n {
-			largest = max(largest, normal[i*n+i])
-		}
-		better, moved := false, 0.0
-		for try := 0; try < 20 && !better; try++ {
-			factor := slices.Clone(normal)
-			for i := range n {
-				factor[i*n+i] += damp * largest
-			}
-			if cholesky(factor, n) {
-				step := slices.Clone(right)
-				solveLower(factor, n, step)
-				solveUpper(factor, n, step)
-				next := make(plane.Ring, w.n)
-				moved = 0
-				for i, p := range room.ring {
-					x, y := column(i)
-					next[i] = p
-					if x >= 0 {
-						next[i].X += step[x]
-						moved = max(moved, math.Abs(step[x]))
-					}
-					if y >= 0 {
-						next[i].Y += step[y]
-						moved = max(moved, math.Abs(step[y]))
-					}
-				}
-				residual, sum := w.residuals(next)
-				if sum <= room.sum {
-					room.ring, room.residual, room.sum = next, residual, sum
-					better = true
-					damp = max(damp/100, undamped)
-					continue
-				}
-			}
-			if moved < stepDone && try > 0 {
+		next, moved := w.stepped(room, damp)
+		residual, sum := w.residuals(next)
+		if !(sum <= room.sum) { // so that NaN fails too
+			if moved < stepDone || damp > 1 {
 				break
 			}
 			damp = max(damp*10, damped)
+			continue
 		}
-		if !better || moved < stepDone {
+		done := moved < stepDone || sum >= room.sum*(1-sumDone)
+		room.ring, room.residual, room.sum = next, residual, sum
+		if done {
 			break
 		}
+		damp = max(damp/100, undamped)
 	}
 	if room.ring.Area() < 0 {
 		room.ring = framed(room.ring)
 	}
-	for damp = undamped; ; damp *= 10 {
-		room.factor, _ = w.normal(room.ring, room.residual)
-		for i := range n {
-			room.factor[i*n+i] += damp
+	normal, _ := w.normal(room.ring, room.residual)
+	room.factor = factored(normal, unknowns(w.n), undamped)
+	return room
+}
+
+// stepped returns where one damped Gauss-Newton step takes the corners, and
+// the largest change of a coordinate.
+func (w *web) stepped(room adjusted, damp float64) (next plane.Ring, moved float64) {
+	normal, step := w.normal(room.ring, room.residual)
+	n := len(step)
+	factor := factored(normal, n, damp)
+	solveLower(factor, n, step)
+	solveUpper(factor, n, step)
+	next = slices.Clone(room.ring)
+	for i := range next {
+		x, y := column(i)
+		if x >= 0 {
+			next[i].X += step[x]
+			moved = max(moved, math.Abs(step[x]))
 		}
-		if cholesky(room.factor, n) {
-			return room
+		if y >= 0 {
+			next[i].Y += step[y]
+			moved = max(moved, math.Abs(step[y]))
+		}
+	}
+	return next, moved
+}
+
+// factored returns the lower Cholesky factor of normal equations with their
+// diagonal raised by a share of its largest entry: by damp, or by more if
+// rounding leaves them indefinite.
+func factored(normal []float64, n int, damp float64) []float64 {
+	largest := 0.0
+	for i := range n {
+		largest = max(largest, normal[i*n+i])
+	}
+	for ; ; damp *= 10 {
+		factor := slices.Clone(normal)
+		for i := range n {
+			factor[i*n+i] += damp * largest
+		}
+		if cholesky(factor, n) || damp > 1 {
+			return factor
 		}
 	}
 }
@@ -171,8 +182,9 @@ func cholesky(m []float64, n int) bool {
 	for i := range n {
 		for j := range i + 1 {
 			sum := m[i*n+j]
-			for k := range j {
-				sum -= m[i*n+k] * m[j*n+k]
+			a, b := m[i*n:i*n+j], m[j*n:j*n+j]
+			for k := range a {
+				sum -= a[k] * b[k]
 			}
 			if i != j {
 				m[i*n+j] = sum / m[j*n+j]

@@ -75,7 +75,7 @@ func Solve(corners int, readings []Reading, limit length.Length, inner ...int) (
 	return result, nil
 }
 
-// finest is the least limit: less is rounding, not tape.
+// finest is the least limit and the least reading: less is rounding, not tape.
 const finest = 1e-3
 
 // web is the taped lines between corners.
@@ -132,7 +132,7 @@ func newWeb(corners int, readings []Reading) (*web, error) {
 				words{"Tape from one corner to another"})
 			continue
 		}
-		if !(r.Length > 0 && r.Length <= length.Longest) { // so that NaN fails too
+		if !(r.Length >= finest && r.Length <= length.Longest) { // so that NaN fails too
 			refuse([]int{k}, words{w.name(k) + " cannot be ", r.Length, " long"}, words{"Tape it again"})
 		}
 		if first := w.between(r.From, r.To); first >= 0 {

@@ -399,7 +399,8 @@ func TestSolveTakesTheLargestRoom(t *testing.T) {
 
 func TestSolveFindsTheMisreading(t *testing.T) {
 	r := random(t)
-	for range 120 {
+	found, certain := 0, 0
+	for range 40 {
 		n := 6 + r.IntN(4)
 		room, diagonals := surveyed(r, n, 2+r.IntN(2))
 		readings := taped(room, diagonals...)
@@ -440,10 +441,18 @@ func TestSolveFindsTheMisreading(t *testing.T) {
 			if off := got.Suspects[at].ShouldBe - readings[k].Length; math.Abs(float64(off)) > 1e-5 || got.Suspects[at].Rest > 1e-6 {
 				t.Fatalf("%v taped %v: should be %v", readings[k], wrong[k].Length, got.Suspects[at].ShouldBe)
 			}
+			found++
+			if Certain(got.Suspects) {
+				certain++
+			}
 			if Certain(got.Suspects) && (at != 0 || !strings.HasPrefix(err.Error(), LineName(readings[k].From, readings[k].To, n)+" is taped ")) {
 				t.Fatalf("%v taped %v: certain of another: %v", readings[k], wrong[k].Length, err)
 			}
 		}
+	}
+	t.Logf("%d misreadings found, %d of them with certainty", found, certain)
+	if found < 200 || certain < found/10 {
+		t.Errorf("only %d misreadings found, %d with certainty", found, certain)
 	}
 }
 
@@ -731,5 +740,33 @@ func BenchmarkSolve(b *testing.B) {
 		if _, err := Solve(8, readings, DefaultLimit); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// The hardest survey there is: every diagonal of the largest room, and two of
+// them wrong.
+func BenchmarkMisfit(b *testing.B) {
+	room := make(plane.Ring, MaxCorners)
+	for i := range room {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / MaxCorners)
+		room[i] = plane.Point{X: 8000 * cos, Y: 8000 * sin}
+	}
+	var diagonals [][2]int
+	for i := range MaxCorners {
+		for j := i + 2; j < MaxCorners && (i > 0 || j < MaxCorners-1); j++ {
+			diagonals = append(diagonals, [2]int{i, j})
+		}
+	}
+	for name, use := range map[string][][2]int{"all": diagonals, "from A and B": diagonals[:2*MaxCorners-6]} {
+		b.Run(name, func(b *testing.B) {
+			readings := taped(room, use...)
+			readings[90].Length += 90
+			readings[150].Length -= 120
+			for b.Loop() {
+				if _, err := Solve(MaxCorners, readings, DefaultLimit); err == nil {
+					b.Fatal("two wrong readings of 100 mm went unseen")
+				}
+			}
+		})
 	}
 }

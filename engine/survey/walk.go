@@ -53,7 +53,7 @@ func Walk(legs []Leg, share bool, limit length.Length) (*Result, error) {
 	}
 	var errs []error
 	for i, leg := range legs {
-		if !(leg.Length > 0 && leg.Length <= length.Longest) { // so that NaN fails too
+		if !(leg.Length >= finest && leg.Length <= length.Longest) { // so that NaN fails too
 			errs = append(errs, &ReadingError{Readings: []int{i},
 				wrong: words{"Wall " + WallName(i, n) + " cannot be ", leg.Length, " long"}, do: words{"Tape it again"}})
 		}

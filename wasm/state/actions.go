@@ -1,6 +1,7 @@
 package state
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -27,7 +28,7 @@ func (s State) recompute(step Step, edited string) (State, Step) {
 	before := s.Link.String()
 	s.typing = ""
 	shows := texts(s.draft)
-	for _, key := range []string{"room", "hole", "gap", "border", "block", "mitre", "axis", "centre", "shift"} {
+	for _, key := range inputKeys {
 		// An empty centre shows like a faulty one without any digits.
 		cleared := key == "centre" && key == edited && s.noCentre()
 		if cleared || !sameTexts(s.Typed, shows, key) {
@@ -41,6 +42,10 @@ func (s State) recompute(step Step, edited string) (State, Step) {
 	return s, step
 }
 
+// inputKeys is the keys of the job that have inputs to type in.
+var inputKeys = []string{"room", "tape", "walk", "misfit", "hole", "bow", "scribe", "door", "gap", "border",
+	"block", "mitre", "axis", "centre", "line", "shift"}
+
 // Edit is typing in an input.
 type Edit struct {
 	Input, Text string
@@ -48,8 +53,12 @@ type Edit struct {
 }
 
 func (a Edit) apply(s State) (State, Step) {
-	if _, ok := s.Typed[a.Input]; !ok {
+	_, _, optional := atWall(a.Input)
+	if _, ok := s.Typed[a.Input]; !ok && !optional {
 		return s, Stay
+	}
+	if slices.Contains(settings, a.Input) {
+		return a.setting(s)
 	}
 	// Typing on belongs to the change before only if that one was made: a
 	// text may become readable with its second character.
@@ -60,11 +69,34 @@ func (a Edit) apply(s State) (State, Step) {
 	}
 	s = s.copied()
 	s.Typed[a.Input] = a.Text
+	if optional && strings.TrimSpace(a.Text) == "" {
+		delete(s.Typed, a.Input)
+	}
 	s, step = s.recompute(step, keyOf(a.Input))
 	if on || step == Push {
 		s.typing = a.Input
 	}
 	return s, step
+}
+
+// setting is typing in an input of what is reported.
+func (a Edit) setting(s State) (State, Step) {
+	s.Typed, s.Problems = maps.Clone(s.Typed), maps.Clone(s.Problems)
+	s.Typed[a.Input] = a.Text
+	delete(s.Problems, a.Input)
+	if strings.TrimSpace(a.Text) == "" {
+		return s.set(a.Input), Replace
+	}
+	canonical, err := length.Canonical(a.Text, s.Unit())
+	if err != nil {
+		s.Problems[a.Input] = sentence(err.Error())
+		return s, Stay
+	}
+	if _, faults := s.Link.With(a.Input, canonical).View(); slices.ContainsFunc(faults, func(f link.Fault) bool { return f.Key == a.Input }) {
+		s.Problems[a.Input] = faults[0].Error()
+		return s, Stay
+	}
+	return s.set(a.Input, canonical), Replace
 }
 
 // Choose is a choice among the few values of a key of the job: pattern,
@@ -73,7 +105,7 @@ type Choose struct{ Key, Value string }
 
 func (a Choose) apply(s State) (State, Step) {
 	i := slices.IndexFunc(link.Keys(), func(k link.Key) bool { return k.Name == a.Key })
-	if i < 0 || !slices.Contains([]string{"pattern", "strands", "start", "fraction"}, a.Key) {
+	if i < 0 || !slices.Contains([]string{"pattern", "strands", "start", "fraction", "share"}, a.Key) {
 		return s, Stay
 	}
 	if _, given := s.draft.Get(a.Key); !given && a.Value == link.Keys()[i].Default {
@@ -126,24 +158,6 @@ func (a ChangeUnit) apply(s State) (State, Step) {
 	}
 	s, _ = s.recompute(Push, "unit")
 	return s, Push
-}
-
-// ShapeRoom changes how the room is given: by width and depth, or by corners.
-type ShapeRoom struct{ Rectangle bool }
-
-func (a ShapeRoom) apply(s State) (State, Step) {
-	if s.Rectangle() == a.Rectangle {
-		return s, Stay
-	}
-	s = s.copied()
-	room := s.Plan.Job().Room
-	value := cornersOf(room, s.Unit())
-	if a.Rectangle {
-		low, high := plane.Ring(room).Box()
-		size := high.Sub(low)
-		value = written(length.Length(size.X), s.Unit()) + "x" + written(length.Length(size.Y), s.Unit())
-	}
-	return s.retyped("room", value)
 }
 
 // retyped gives a key a value of our own and its inputs the texts of it.

@@ -283,19 +283,19 @@ func TestChangeUnitOfTypedText(t *testing.T) {
 }
 
 func TestShapeRoom(t *testing.T) {
-	s := do(t, Open("#unit=in&room=10ftx8ft"), ShapeRoom{Rectangle: true})
+	s := do(t, Open("#unit=in&room=10ftx8ft"), ShapeRoom{Way: BySize})
 	wantAddress(t, s, "unit=in&room=10ftx8ft")
 	rows := s.Rows
-	s = do(t, s, ShapeRoom{Rectangle: false})
+	s = do(t, s, ShapeRoom{Way: ByCorners})
 	wantFine(t, s)
 	wantAddress(t, s, "unit=in&room=0mm,0mm;3048mm,0mm;3048mm,2438.4mm;0mm,2438.4mm") // 1 ft is 304.8 mm
 	if s.Rectangle() || s.Corners("room") != 4 || !reflect.DeepEqual(s.Rows, rows) {
 		t.Errorf("%d corners, rectangle %v", s.Corners("room"), s.Rectangle())
 	}
-	s = do(t, s, Edit{Input: "room.2.x", Text: "10ft2"}, ShapeRoom{Rectangle: true})
+	s = do(t, s, Edit{Input: "room.2.x", Text: "10ft2"}, ShapeRoom{Way: BySize})
 	wantFine(t, s)
 	wantAddress(t, s, "unit=in&room=3098.8mmx2438.4mm") // 122 in
-	s = do(t, Open("#room=abc"), ShapeRoom{Rectangle: false})
+	s = do(t, Open("#room=abc"), ShapeRoom{Way: ByCorners})
 	wantFine(t, s)
 	wantAddress(t, s, "room=0,0;4200,0;4200,3600;0,3600")
 }

@@ -58,7 +58,7 @@ func check(t *testing.T, open string, more []string, next func(n int) int) {
 		case 7:
 			a = ChangeUnit{length.Unit(next(2))}
 		case 8:
-			a = ShapeRoom{next(2) == 0}
+			a = ShapeRoom{[]Way{BySize, ByCorners, ByTape, ByWalk}[next(4)]}
 		case 9:
 			a = AddCorner{outline, next(6) - 1}
 		case 10:

@@ -60,7 +60,7 @@ func texts(l link.Link) map[string]string {
 	for h, hole := range l.All("hole") {
 		outlineTexts(t, "hole."+strconv.Itoa(h), hole)
 	}
-	t[Gap], t[Border] = get("gap", "0"), get("border", "0")
+	surveyTexts(t, l, get)
 	t[BlockWidth], t[BlockLength], _ = strings.Cut(
 		get("block", bare(float64(defaults.Width))+mark+"x"+bare(float64(defaults.Length))+mark), "x")
 	t[Mitre], t[Axis] = get("mitre", bare(defaults.Mitre)), get("axis", "0")
@@ -201,10 +201,6 @@ func (s *State) rewrite(key string) {
 		for h := range s.Holes() {
 			values = append(values, r.hole("hole."+strconv.Itoa(h)))
 		}
-	case "gap":
-		values = []string{r.length(Gap)}
-	case "border":
-		values = []string{r.length(Border)}
 	case "block":
 		values = []string{r.pair(BlockWidth, "x", BlockLength)}
 	case "mitre":
@@ -217,6 +213,8 @@ func (s *State) rewrite(key string) {
 		}
 	case "shift":
 		values = []string{r.pair(Across, ",", Along)}
+	default:
+		values = r.survey(key)
 	}
 	if r.ok && slices.Equal(s.draft.All(key), values) {
 		return
@@ -295,6 +293,8 @@ func sentence(text string) string {
 // stageOf says on which stage a key's inputs are.
 var stageOf = map[string]string{
 	"unit": "measure", "fraction": "measure", "room": "measure", "hole": "measure", "gap": "measure", "border": "measure",
+	"tape": "measure", "walk": "measure", "share": "measure", "misfit": "measure", "join": "measure",
+	"bow": "measure", "scribe": "measure", "door": "measure", "line": "strike",
 	"pattern": "choose", "strands": "choose", "block": "choose", "mitre": "choose",
 	"axis": "strike", "centre": "strike", "shift": "strike", "start": "strike",
 }

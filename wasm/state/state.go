@@ -17,6 +17,7 @@ import (
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
 	"keelrow/engine/link"
+	"keelrow/engine/survey"
 )
 
 // State is all the page knows. It is a value: an action gives a new one.
@@ -25,6 +26,10 @@ type State struct {
 	View link.View
 	Plan *floor.Plan
 	Rows []floor.Row
+
+	// Taped is what the typed readings of the room come to, also when they
+	// disagree too much to be laid out; nil when the room is given otherwise.
+	Taped *survey.Result
 
 	// Typed is the text of every input, as typed; Problems says what keeps a
 	// text from being used, by the same names.
@@ -72,6 +77,7 @@ func Open(text string) State {
 // when it came with a link; when it was typed, the last good plan stays.
 func (s *State) compute() {
 	given, faults := s.draft.Job()
+	s.Taped, _ = given.Survey()
 	s.Notes = noted(s.draft)
 	for _, fault := range faults {
 		s.problem(fault.Key, fault.Error())
@@ -211,13 +217,41 @@ func without(job *floor.Job, key string) bool {
 		changed := job.Holes != nil
 		job.Holes = nil
 		return changed
+	case "tape":
+		changed := job.Tapes != nil
+		job.Tapes = nil
+		return changed
+	case "walk":
+		changed := job.Legs != nil
+		job.Legs = nil
+		return changed
+	case "join":
+		changed := job.Joins != nil
+		job.Joins = nil
+		return changed
+	case "bow":
+		changed := job.Bows != nil
+		job.Bows = nil
+		return changed
+	case "scribe":
+		changed := job.Scribes != nil
+		job.Scribes = nil
+		return changed
+	case "door":
+		changed := job.Doors != nil
+		job.Doors = nil
+		return changed
+	case "line":
+		changed := job.Line.From != floor.LineTyped
+		job.Line = floor.LineSetting{}
+		return changed
 	case "gap":
-		changed := job.Gap != 0
-		job.Gap = 0
+		changed := job.Gap != 0 || job.GapAt != nil
+		job.Gap, job.GapAt = 0, nil
 		return changed
 	case "border":
-		changed := job.Border != 0
-		job.Border = 0
+		changed := job.Border != 0 || job.BorderAt != nil || job.Strips != nil
+		job.Border, job.BorderAt, job.Strips = 0, nil, nil
 		return changed
 	case "block":
 		changed := job.Width != 0 || job.Length != 0
