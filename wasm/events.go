@@ -140,6 +140,10 @@ func (a *app) input(e js.Value) {
 
 // change hears radio buttons, boxes and lists.
 func (a *app) change(e js.Value) {
+	if tick := e.Get("target").Get("dataset").Get("tick"); tick.Truthy() {
+		a.tick(tick.String(), e.Get("target").Get("checked").Bool())
+		return
+	}
 	name, arg, ok := marked(e, "do")
 	if !ok {
 		return

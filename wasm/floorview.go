@@ -7,8 +7,6 @@ import (
 	"strconv"
 	"syscall/js"
 
-	"honnef.co/go/js/dom/v2"
-
 	"keelrow/engine/floor"
 	"keelrow/engine/plane"
 	"keelrow/wasm/paint"
@@ -91,7 +89,7 @@ func (f *floorView) makePainter() {
 	try := func(force paint.Force) bool {
 		canvas := f.app.document.Call("createElement", "canvas")
 		place.Call("replaceChildren", canvas)
-		painter, err := paint.New(typed(canvas), paint.Options{Force: force, Wake: f.wake})
+		painter, err := paint.New(canvas, paint.Options{Force: force, Wake: f.wake})
 		if err == nil {
 			f.painter = painter
 		}
@@ -112,13 +110,6 @@ func (f *floorView) makePainter() {
 		}
 	}
 	f.box.Call("setAttribute", "data-painter", name)
-}
-
-// typed gives a canvas its type in the dom library. The library's own way to
-// do that links every type it has, a third of the page's bytes.
-func typed(canvas js.Value) *dom.HTMLCanvasElement {
-	return &dom.HTMLCanvasElement{BasicHTMLElement: &dom.BasicHTMLElement{
-		BasicElement: &dom.BasicElement{BasicNode: &dom.BasicNode{Value: canvas}}}}
 }
 
 // repaint changes the painter to what the link asks for.
@@ -207,6 +198,9 @@ func (f *floorView) draw(now float64) {
 	}
 	f.overlay()
 	a.live()
+	if !s.Playing {
+		a.desk.changed()
+	}
 	if more {
 		f.wake()
 	} else if !f.asked {

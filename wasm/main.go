@@ -21,6 +21,7 @@ type app struct {
 	document js.Value
 	location js.Value
 	floor    *floorView
+	desk     desk
 	laying   laying
 	last     string // the input typed in last, while it is the same change
 }
@@ -41,6 +42,7 @@ func main() {
 	if !opened || a.location.Get("search").String() != "" {
 		a.address(state.Replace)
 	}
+	a.desk.app = a
 	a.floor = newFloorView(a)
 	if a.page.Painter != "" {
 		vecty.Rerender(a.page) // it could not be known before there was a canvas

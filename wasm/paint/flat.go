@@ -16,7 +16,7 @@ import (
 // floor is painted piece by piece on a second canvas, with the old picture
 // moved and stretched in its place until that is done.
 type flat struct {
-	canvas        *dom.HTMLCanvasElement
+	canvas        js.Value
 	wake          func()
 	lost          bool
 	onLost, onNew js.Func
@@ -39,7 +39,8 @@ type flat struct {
 
 // sheet is a canvas with its methods bound.
 type sheet struct {
-	canvas, ctx             js.Value
+	canvas                  js.Value
+	ctx                     dom.CanvasRenderingContext2D
 	set, fill, stroke, rect js.Value
 }
 
@@ -70,10 +71,10 @@ const (
 	atOnce = 6000
 )
 
-func newFlat(canvas *dom.HTMLCanvasElement, o Options) Painter {
+func newFlat(canvas js.Value, o Options) Painter {
 	p := &flat{canvas: canvas, wake: o.Wake}
 	var ok bool
-	if p.front, ok = sheetOf(canvas.Underlying()); !ok {
+	if p.front, ok = sheetOf(canvas); !ok {
 		return nil
 	}
 	p.path2D = js.Global().Get("Path2D")
@@ -94,12 +95,12 @@ func newFlat(canvas *dom.HTMLCanvasElement, o Options) Painter {
 }
 
 func sheetOf(canvas js.Value) (sheet, bool) {
-	ctx := canvas.Call("getContext", "2d")
+	ctx := dom.CanvasRenderingContext2D{Value: canvas.Call("getContext", "2d")}
 	if ctx.IsNull() {
 		return sheet{}, false
 	}
-	bound := func(method string) js.Value { return ctx.Get(method).Call("bind", ctx) }
-	ctx.Set("lineJoin", "bevel")
+	bound := func(method string) js.Value { return ctx.Get(method).Call("bind", ctx.Value) }
+	ctx.SetLineJoin("bevel")
 	return sheet{canvas, ctx, bound("setTransform"), bound("fill"), bound("stroke"), bound("fillRect")}, true
 }
 
@@ -159,9 +160,9 @@ func (p *flat) start(v scene.View, n int) {
 	p.view, p.valid, p.painted, p.fresh = v, true, 0, false
 	p.mixColours()
 	if size := (v.Width != old.Width || v.Height != old.Height); size || !moved {
-		if size || p.canvas.Width() != v.Width || p.canvas.Height() != v.Height {
-			p.canvas.SetWidth(v.Width)
-			p.canvas.SetHeight(v.Height)
+		if size || p.canvas.Get("width").Int() != v.Width || p.canvas.Get("height").Int() != v.Height {
+			p.canvas.Set("width", v.Width)
+			p.canvas.Set("height", v.Height)
 		}
 		moved = false
 	}
@@ -186,17 +187,17 @@ func (p *flat) start(v scene.View, n int) {
 	shift := old.Centre.Sub(v.Centre).Times(v.Scale)
 	ctx := p.front.ctx
 	p.front.set.Invoke(1, 0, 0, 1, 0, 0)
-	ctx.Set("globalCompositeOperation", "copy")
+	ctx.SetGlobalCompositeOperation("copy")
 	ctx.Call("drawImage", p.front.canvas, w/2-w/2*k+shift.X, h/2-h/2*k-shift.Y, w*k, h*k)
-	ctx.Set("globalCompositeOperation", "destination-over")
+	ctx.SetGlobalCompositeOperation("destination-over")
 	p.clear(&p.front)
-	ctx.Set("globalCompositeOperation", "source-over")
+	ctx.SetGlobalCompositeOperation("source-over")
 }
 
 // clear fills a sheet with paper.
 func (p *flat) clear(to *sheet) {
 	to.set.Invoke(1, 0, 0, 1, 0, 0)
-	to.ctx.Set("fillStyle", p.view.Theme.Paper.CSS())
+	to.ctx.SetFillStyle(p.view.Theme.Paper.CSS())
 	to.rect.Invoke(0, 0, p.view.Width, p.view.Height)
 }
 
@@ -226,7 +227,7 @@ func (p *flat) prepare(to *sheet) {
 	k := v.Scale * scene.PathUnit
 	to.set.Invoke(k, 0, 0, -k, float64(v.Width)/2-c.X*v.Scale, float64(v.Height)/2+c.Y*v.Scale)
 	if p.joint != "" {
-		to.ctx.Set("strokeStyle", p.joint)
+		to.ctx.SetStrokeStyle(p.joint)
 	}
 	to.ctx.Set("lineWidth", max(2*halfJoint, 1/v.Scale)/scene.PathUnit)
 }
@@ -259,7 +260,7 @@ func (p *flat) paint(to *sheet, n int) {
 }
 
 func (p *flat) draw(to *sheet, t tonedPath) {
-	to.ctx.Set("fillStyle", p.colours[t.bucket])
+	to.ctx.SetFillStyle(p.colours[t.bucket])
 	to.fill.Invoke(t.path)
 	if p.joint != "" {
 		to.stroke.Invoke(t.path)

@@ -9,8 +9,7 @@ package paint
 
 import (
 	"errors"
-
-	"honnef.co/go/js/dom/v2"
+	"syscall/js"
 
 	"keelrow/wasm/scene"
 )
@@ -53,7 +52,7 @@ type Options struct {
 
 // New makes a painter for a canvas that has not been drawn on. After an error
 // the canvas may be spoilt for another kind of painter: try with a new one.
-func New(canvas *dom.HTMLCanvasElement, o Options) (Painter, error) {
+func New(canvas js.Value, o Options) (Painter, error) {
 	if o.Wake == nil {
 		o.Wake = func() {}
 	}

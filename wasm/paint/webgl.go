@@ -10,8 +10,6 @@ import (
 	"strings"
 	"syscall/js"
 
-	"honnef.co/go/js/dom/v2"
-
 	"keelrow/wasm/scene"
 )
 
@@ -30,7 +28,7 @@ var grainFragment string
 // webGL draws the whole scene in one call a frame. The buffer holds the
 // scene's bytes as they are; the view goes over as fields of uniforms.
 type webGL struct {
-	canvas        *dom.HTMLCanvasElement
+	canvas        js.Value
 	gl            js.Value
 	wake          func()
 	lost          bool
@@ -70,7 +68,7 @@ const (
 )
 
 // newWebGL returns nil and no error where there is no WebGL2 worth having.
-func newWebGL(canvas *dom.HTMLCanvasElement, o Options) (Painter, error) {
+func newWebGL(canvas js.Value, o Options) (Painter, error) {
 	if o.Force != WebGL && drawnBySoftware() {
 		return nil, nil
 	}
@@ -268,8 +266,8 @@ func (p *webGL) Frame(v scene.View) bool {
 	}
 	if v.Width != p.width || v.Height != p.height {
 		p.width, p.height = v.Width, v.Height
-		p.canvas.SetWidth(v.Width)
-		p.canvas.SetHeight(v.Height)
+		p.canvas.Set("width", v.Width)
+		p.canvas.Set("height", v.Height)
 		p.viewport.Invoke(0, 0, v.Width, v.Height)
 	}
 	r, g, b := parts(v.Theme.Paper)

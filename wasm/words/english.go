@@ -195,6 +195,8 @@ func English() *Catalogue {
 		Notes:         "About this link",
 		ProblemsTitle: "Not used yet",
 		Failed:        "Something went wrong in the page while you did that ({what}). The floor and the link are as before.",
+		DeskWorks:     "Working it out…",
+		DeskStopped:   "This part of the page did not arrive. Reload the page when there is a connection.",
 		Area:          "{n} m²",
 		AreaFeet:      "{n} sq ft",
 		Shy:           "shy by {n}",

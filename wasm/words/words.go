@@ -111,6 +111,7 @@ type Catalogue struct {
 	NoPainter                     string
 	Notes, ProblemsTitle          string
 	Failed                        string
+	DeskWorks, DeskStopped        string
 	Area                          string // "{m2} m²"
 	AreaFeet                      string
 	Shy, Strong, OnMark           string

@@ -15,10 +15,12 @@ import (
 // Files in site/ refer to each other with placeholders:
 //
 //	{{name page.css}}      the name the file has in the built page
+//	{{later desk.js}}      the same for a file that is fetched on demand, after
+//	                       the first load
 //	{{size keelrow.wasm}}  its size in bytes before compression
 //
-// The files that can be named are those of site/, wasm_exec.js and
-// keelrow.wasm. Anything else between double braces stops the build.
+// The files that can be named are those of site/, wasm_exec.js, keelrow.wasm
+// and desk.wasm. Anything else between double braces stops the build.
 var placeholder = regexp.MustCompile(`\{\{([^{}]*)\}\}`)
 
 // bound is a file as it is written.
@@ -123,8 +125,8 @@ func (b *binder) bind(source string) (*bound, error) {
 // fill returns what stands for a placeholder of file f.
 func (b *binder) fill(f *bound, match string) (string, error) {
 	words := strings.Fields(strings.Trim(match, "{}"))
-	if len(words) != 2 || words[0] != "name" && words[0] != "size" {
-		return "", fmt.Errorf("%s: %s is no placeholder: those are {{name FILE}} and {{size FILE}}", f.source, match)
+	if len(words) != 2 || words[0] != "name" && words[0] != "later" && words[0] != "size" {
+		return "", fmt.Errorf("%s: %s is no placeholder: those are {{name FILE}}, {{later FILE}} and {{size FILE}}", f.source, match)
 	}
 	named, err := b.bind(words[1])
 	if err != nil {
@@ -133,7 +135,9 @@ func (b *binder) fill(f *bound, match string) (string, error) {
 	if words[0] == "size" {
 		return strconv.Itoa(len(named.content)), nil
 	}
-	f.uses = append(f.uses, words[1])
+	if words[0] == "name" {
+		f.uses = append(f.uses, words[1])
+	}
 	return named.name, nil
 }
 

@@ -15,6 +15,7 @@ import (
 	"slices"
 	"strings"
 
+	"keelrow/scripts/internal/wasmdata"
 	"keelrow/scripts/internal/wasmsize"
 )
 
@@ -31,6 +32,7 @@ type Options struct {
 	Root    string // folder that holds go.mod and site/; that of the current module if empty
 	Out     string // folder to write; dist in Root if empty
 	Program string // package that is compiled to keelrow.wasm; ./wasm if empty
+	Desk    string // and to desk.wasm; ./wasm/desk if empty
 }
 
 // Report says what was written.
@@ -86,7 +88,10 @@ func Build(ctx context.Context, o Options) (*Report, error) {
 	if sources["wasm_exec.js"], err = os.ReadFile(filepath.Join(strings.TrimSpace(goroot), "lib", "wasm", "wasm_exec.js")); err != nil {
 		return nil, fmt.Errorf("the Go installation lacks the file that starts programs in a browser: %w", err)
 	}
-	if sources["keelrow.wasm"], err = o.compile(ctx, "-s -w"); err != nil {
+	if sources["keelrow.wasm"], err = o.compile(ctx, o.Program, "-s -w"); err != nil {
+		return nil, err
+	}
+	if sources["desk.wasm"], err = o.compile(ctx, o.Desk, "-s -w"); err != nil {
 		return nil, err
 	}
 	files, err := bind(sources)
@@ -102,7 +107,7 @@ func Parts(ctx context.Context, o Options) (*wasmsize.Module, []wasmsize.Part, e
 	if err := o.complete(ctx); err != nil {
 		return nil, nil, err
 	}
-	file, err := o.compile(ctx, "-w")
+	file, err := o.compile(ctx, o.Program, "-w")
 	if err != nil {
 		return nil, nil, err
 	}
@@ -144,6 +149,7 @@ func (o *Options) complete(ctx context.Context) (err error) {
 	}
 	o.Out = cmp.Or(o.Out, filepath.Join(o.Root, "dist"))
 	o.Program = cmp.Or(o.Program, "./wasm")
+	o.Desk = cmp.Or(o.Desk, "./wasm/desk")
 	return nil
 }
 
@@ -152,13 +158,13 @@ func (o *Options) complete(ctx context.Context) (err error) {
 // encoding/binary they take twice as long. Everywhere else a call costs less
 // than its place in the download; together that is 6 % of it.
 var inlined = []string{
-	"keelrow/engine/...", "keelrow/wasm/scene",
+	"keelrow/engine/floor", "keelrow/engine/pattern", "keelrow/engine/plane", "keelrow/wasm/scene",
 	"cmp", "encoding/binary", "iter", "math", "math/bits", "slices",
 }
 
 // compile returns the program. Without -buildvcs=false its content, and so
 // its name, would change with every commit that leaves the program alone.
-func (o *Options) compile(ctx context.Context, ldflags string) ([]byte, error) {
+func (o *Options) compile(ctx context.Context, program, ldflags string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "keelrow")
 	if err != nil {
 		return nil, err
@@ -169,10 +175,14 @@ func (o *Options) compile(ctx context.Context, ldflags string) ([]byte, error) {
 	for _, pkg := range inlined {
 		args = append(args, "-gcflags="+pkg+"=")
 	}
-	if _, err := o.wasm(ctx, append(args, "-o", out, o.Program)...); err != nil {
+	if _, err := o.wasm(ctx, append(args, "-o", out, program)...); err != nil {
 		return nil, err
 	}
-	return os.ReadFile(out)
+	file, err := os.ReadFile(out)
+	if err != nil {
+		return nil, err
+	}
+	return wasmdata.Join(file)
 }
 
 // wasm runs the go tool for the browser's side.

@@ -1,0 +1,102 @@
+package wasmdata
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+)
+
+// memory returns what is in memory when a program starts.
+func memory(t *testing.T, file []byte) map[int64]byte {
+	t.Helper()
+	segments, err := Segments(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := map[int64]byte{}
+	for _, s := range segments {
+		for i, b := range s.Bytes {
+			if b != 0 {
+				m[s.Offset+int64(i)] = b
+			} else {
+				delete(m, s.Offset+int64(i))
+			}
+		}
+	}
+	return m
+}
+
+// A file put together by hand from the WebAssembly Core Specification,
+// section 5.5.14: three segments, the first two five bytes apart.
+func TestJoin(t *testing.T) {
+	file := []byte(head + "\x0b\x17\x03" +
+		"\x00\x41\x08\x0b\x03abc" +
+		"\x00\x41\x10\x0b\x02de" +
+		"\x00\x41\x80\x80\x01\x0b\x01f")
+	want := []byte(head + "\x0b\x16\x02" +
+		"\x00\x41\x08\x0b\x0aabc\x00\x00\x00\x00\x00de" +
+		"\x00\x41\x80\x80\x01\x0b\x01f")
+	want[9] = byte(len(want) - 10)
+	file[9] = byte(len(file) - 10)
+	got, err := Join(file)
+	if err != nil || !bytes.Equal(got, want) {
+		t.Errorf("Join = %q, %v, want %q", got, err, want)
+	}
+	for n := range len(file) - 1 {
+		if _, err := Join(file[:n]); err == nil && n != headSize {
+			t.Errorf("the first %d bytes are taken for a whole file", n)
+		}
+	}
+}
+
+// A real program must start with the same memory, and still run: Node runs
+// one before and after.
+func TestJoinedProgram(t *testing.T) {
+	dir := t.TempDir()
+	source := filepath.Join(dir, "main.go")
+	if err := os.WriteFile(source, []byte("package main\n\nfunc main() { println(\"laid\") }\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	program := filepath.Join(dir, "program.wasm")
+	cmd := exec.Command("go", "build", "-o", program, source)
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if text, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	file, err := os.ReadFile(program)
+	if err != nil {
+		t.Fatal(err)
+	}
+	joined, err := Join(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, _ := Segments(file)
+	after, _ := Segments(joined)
+	if len(after) >= len(before)/10 {
+		t.Errorf("%d segments became %d", len(before), len(after))
+	}
+	want, got := memory(t, file), memory(t, joined)
+	if len(want) == 0 || len(got) != len(want) {
+		t.Fatalf("%d bytes of memory are set, want %d", len(got), len(want))
+	}
+	for at, b := range want {
+		if got[at] != b {
+			t.Fatalf("memory at %d is %d, want %d", at, got[at], b)
+		}
+	}
+	if err := os.WriteFile(program, joined, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	run := exec.Command("node", filepath.Join(string(bytes.TrimSpace(root)), "lib", "wasm", "wasm_exec_node.js"), program)
+	run.Env = []string{"PATH=" + os.Getenv("PATH")}
+	if text, err := run.CombinedOutput(); err != nil || !bytes.Contains(text, []byte("laid")) {
+		t.Errorf("the joined program ended with %v and said %q", err, text)
+	}
+}

@@ -1,0 +1,40 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strings"
+
+	"keelrow/engine/floor"
+	"keelrow/engine/link"
+	"keelrow/wasm/words"
+)
+
+// order is a question about the floor of a link.
+type order struct {
+	plan    *floor.Plan
+	view    link.View
+	words   *words.Catalogue
+	address string // the link's text
+	rest    string // what stands behind the first space of the question
+}
+
+// answers says who answers what: the first word of a question.
+var answers = map[string]func(o order) (text, problem string){}
+
+// work answers a question: its first word names what is wanted, the rest how.
+func work(text, what string) (answer, problem string) {
+	l := link.Open("#" + text)
+	job, _ := l.Job()
+	view, _ := l.View()
+	plan, err := floor.New(job)
+	if err != nil {
+		return "", err.Error()
+	}
+	name, rest, _ := strings.Cut(what, " ")
+	find, ok := answers[name]
+	if !ok {
+		return "", "The desk does not know “" + name + "”."
+	}
+	return find(order{plan, view, words.In(view.Lang), text, rest})
+}
