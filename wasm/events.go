@@ -12,6 +12,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/link"
 	"keelrow/wasm/state"
+	"keelrow/wasm/view"
 )
 
 // listen hears everything once, at the document: elements say by their data
@@ -29,6 +30,7 @@ func (a *app) listen() {
 	on(document, "change", a.change)
 	on(document, "keydown", a.key)
 	on(document, "focusout", func(js.Value) { a.last = "" })
+	on(document, "focusin", a.light)
 	on(window, "hashchange", func(js.Value) { a.do(state.Follow{Text: a.link()}) })
 	on(window, "popstate", func(js.Value) { a.do(state.Follow{Text: a.link()}) })
 
@@ -111,6 +113,12 @@ func (a *app) click(e js.Value) {
 		a.copyLink()
 	case "keys":
 		a.toggleKeys()
+	case "sheets":
+		a.do(state.OpenSheets{Open: !a.page.State.Sheets.Open})
+	case "print":
+		a.print()
+	case "file":
+		a.file(arg)
 	case "skip":
 		e.Call("preventDefault")
 		if stage, ok := a.element("stage"); ok {
@@ -163,6 +171,11 @@ func (a *app) change(e js.Value) {
 	case "draw":
 		set, _ := strconv.Atoi(arg)
 		a.do(state.Draw{Lines: link.Set(set), On: target.Get("checked").Bool()})
+	case "sheet":
+		sheet, _ := strconv.Atoi(arg)
+		a.do(state.ChooseSheet{Sheet: sheet, On: target.Get("checked").Bool()})
+	case "paper":
+		a.do(state.ChoosePaper{Paper: arg})
 	case "pace":
 		a.do(state.Pace{Speed: target.Get("value").String()})
 	}
@@ -384,4 +397,14 @@ func (a *app) listenRuler(on func(js.Value, string, func(js.Value))) {
 	up := func(js.Value) { down = false }
 	on(document, "pointerup", up)
 	on(document, "pointercancel", up)
+}
+
+// light lights up the wall or diagonal on the plan that is typed in.
+func (a *app) light(e js.Value) {
+	now, ok := a.element("overlay-line")
+	if !ok {
+		return
+	}
+	name, _, _ := marked(e, "line")
+	now.Call("setAttribute", "d", view.LinePath(a.page.State.Plan, name))
 }

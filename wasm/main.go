@@ -83,6 +83,7 @@ func (a *app) do(action state.Action) {
 	next, step := before.Do(action)
 	a.page.State = next
 	a.address(step)
+	a.shelved(&before, &next)
 	a.laying.follow(before, next)
 	if next.Plan != before.Plan {
 		a.floor.show(next.Plan)

@@ -312,6 +312,7 @@ func (a Follow) apply(s State) (State, Step) {
 type GoTo struct{ Stage string }
 
 func (a GoTo) apply(s State) (State, Step) {
+	s.Sheets.Open = false
 	return s.viewed("stage", a.Stage)
 }
 

@@ -43,6 +43,8 @@ type State struct {
 	Playing bool
 	Failure string // set when the page's own code failed; the floor stays
 
+	Sheets Sheets // what is to be printed
+
 	StrandsFrom int // the first strand of the leaf that is open
 	rowsFrom    int // one more than the first row of the leaf turned to; 0 follows the laying
 

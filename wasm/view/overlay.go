@@ -91,7 +91,24 @@ func (o *overlay) Render() vecty.ComponentOrHTML {
 			"d", "M" + num(point.X) + " " + num(-point.Y) + "h0"}))
 	}
 	children = append(children, cornerNames(o.Plan.Job().Room)...)
+	// The line that is typed in: filled in by the page.
+	children = append(children, svg("path", attrs{"class", "line-now", "id", "overlay-line"}))
 	return svg("svg", attrs{"class", "overlay", "id", "overlay", "aria-hidden", "true"}, children...)
+}
+
+// LinePath draws the line between two corners of the room, named by their
+// letters, or nothing.
+func LinePath(p *floor.Plan, name string) string {
+	room := p.Job().Room
+	for i := range room {
+		rest, ok := strings.CutPrefix(name, floor.CornerName(i))
+		for j := range room {
+			if ok && rest == floor.CornerName(j) {
+				return path([]plane.Ring{{room[i], room[j]}})
+			}
+		}
+	}
+	return ""
 }
 
 // mostNames is how many corners are lettered; those of a round wall are not.

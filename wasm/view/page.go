@@ -35,7 +35,7 @@ func (p *Page) Render() vecty.ComponentOrHTML {
 		elem.Main(
 			vecty.Markup(prop.ID("stage"), vecty.Class("stage"), vecty.Attribute("tabindex", "-1"), vecty.Attribute("aria-labelledby", "stage-title")),
 			p.notes(),
-			p.stage(s.View.Stage),
+			p.open(),
 		),
 		p.keys(),
 	)
@@ -47,6 +47,7 @@ func (p *Page) masthead() *vecty.HTML {
 		vecty.Markup(vecty.Class("masthead")),
 		elem.Heading1(markup("name", nil), vecty.Text("Keelrow")),
 		elem.Span(markup("copied", attrs{"role", "status", "id", "copied"}), vecty.Text(p.Copied)),
+		button("sheets", "", "quiet", w.Sheets.Title, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.State.Sheets.Open)))),
 		button("copy", "", "quiet", w.CopyLink),
 		button("keys", "", "quiet keys-button", w.Keys, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.Keys)))),
 	)
@@ -124,7 +125,7 @@ func (p *Page) nav() *vecty.HTML {
 	row := []vecty.MarkupOrChild{markup("stages", attrs{"aria-label", w.Stages})}
 	for _, o := range p.stages() {
 		current := "false"
-		if o.value == p.State.View.Stage {
+		if o.value == p.State.View.Stage && !p.State.Sheets.Open {
 			current = "step"
 		}
 		row = append(row, elem.Button(
@@ -138,6 +139,14 @@ func (p *Page) nav() *vecty.HTML {
 func (p *Page) stages() []option {
 	w := p.Words
 	return []option{{"measure", w.Measure}, {"choose", w.Choose}, {"strike", w.Strike}, {"lay", w.Lay}}
+}
+
+// open is the stage that is open, or the sheets in its place.
+func (p *Page) open() *vecty.HTML {
+	if p.State.Sheets.Open {
+		return p.sheets()
+	}
+	return p.stage(p.State.View.Stage)
 }
 
 func (p *Page) stage(name string) *vecty.HTML {

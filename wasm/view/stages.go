@@ -12,7 +12,6 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/link"
 	"keelrow/engine/pattern"
-	"keelrow/engine/plane"
 	"keelrow/wasm/state"
 	"keelrow/wasm/words"
 )
@@ -48,85 +47,6 @@ func (p *Page) bare(l length.Length) string {
 // fact is a name and a value.
 func fact(name string, value vecty.MarkupOrChild) vecty.List {
 	return vecty.List{elem.DefinitionTerm(vecty.Text(name)), elem.Description(value)}
-}
-
-func ringsArea(rings []plane.Ring) (area float64) {
-	for _, ring := range rings {
-		area += ring.Area()
-	}
-	return area
-}
-
-func (p *Page) measure() vecty.List {
-	w, s := p.Words, &p.State
-	unit, shape := "mm", "corners"
-	if s.Unit() == length.Inches {
-		unit = "in"
-	}
-	if s.Rectangle() {
-		shape = "size"
-	}
-	var room vecty.List
-	if s.Rectangle() {
-		room = vecty.List{div("fields",
-			p.input(input{name: state.RoomWidth, label: w.Width}),
-			p.input(input{name: state.RoomDepth, label: w.Depth}))}
-	} else {
-		room = vecty.List{p.corners("room")}
-	}
-	holes := vecty.List{}
-	for h := range s.Holes() {
-		n := strconv.Itoa(h + 1)
-		holes = append(holes, div("hole",
-			elem.Heading4(vecty.Text(words.Fill(w.Hole, "n", n))),
-			p.corners("hole."+strconv.Itoa(h)),
-			button("remove-hole", strconv.Itoa(h), "quiet", words.Fill(w.RemoveHole, "n", n))))
-	}
-	return vecty.List{
-		choice("unit", w.Unit, unit, option{"mm", w.Millimetres}, option{"in", w.Inches}),
-		when(unit == "in", choice("fraction", w.Fraction, strconv.Itoa(s.Plan.Job().Fraction),
-			option{"16", "1/16 in"}, option{"32", "1/32 in"}, option{"64", "1/64 in"})),
-		p.keyProblem("unit"), p.keyProblem("fraction"),
-		section(w.Room,
-			choice("shape", w.Given, shape, option{"size", w.ByWidth}, option{"corners", w.ByCorners}),
-			room,
-			p.keyProblem("room"),
-			paragraph("hint", w.LengthHelp),
-		),
-		section(w.Holes, holes, p.keyProblem("hole"), button("add-hole", "", "", w.AddHole)),
-		section(w.Gap+", "+w.Border,
-			div("fields", p.input(input{name: state.Gap, label: w.Gap}), p.input(input{name: state.Border, label: w.Border})),
-			paragraph("hint", w.GapHelp),
-			paragraph("hint", w.BorderHelp),
-		),
-		elem.DescriptionList(markup("facts", nil),
-			fact(w.RoomArea, vecty.Text(p.area(ringsArea(s.Plan.Room())))),
-			fact(w.FieldArea, vecty.Text(p.area(s.Plan.FieldArea()))),
-			fact(w.RoundWalls, reading(s.Plan.Job().Tape(), length.Length(s.Plan.Room()[0].Perimeter()), w)),
-		),
-	}
-}
-
-// corners is the inputs of an outline.
-func (p *Page) corners(outline string) *vecty.HTML {
-	w, s := p.Words, &p.State
-	n := s.Corners(outline)
-	rows := []vecty.MarkupOrChild{markup("corners", nil),
-		div("corner head", span("name"), span("", vecty.Text(w.AlongX)), span("", vecty.Text(w.AlongY)))}
-	for i := range n {
-		name, at := floor.CornerName(i), outline+"."+strconv.Itoa(i)
-		label := words.Fill(w.Corner, "name", name)
-		rows = append(rows, div("corner",
-			span("name", vecty.Text(name)),
-			p.input(input{name: at + ".x", label: label + " " + w.AlongX}),
-			p.input(input{name: at + ".y", label: label + " " + w.AlongY}),
-			elem.Button(markup("small", attrs{"type", "button", "data-do", "add-corner", "data-arg", at,
-				"aria-label", words.Fill(w.AddCorner, "name", name), "title", words.Fill(w.AddCorner, "name", name)}), vecty.Text("+")),
-			elem.Button(vecty.Markup(vecty.Class("small"), prop.Disabled(n <= 3)), markup("", attrs{"type", "button", "data-do", "remove-corner", "data-arg", at,
-				"aria-label", words.Fill(w.RemoveCorner, "name", name), "title", words.Fill(w.RemoveCorner, "name", name)}), vecty.Text("−")),
-		))
-	}
-	return div("", rows...)
 }
 
 func (p *Page) choose() vecty.List {

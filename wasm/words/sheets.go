@@ -2,10 +2,10 @@ package words
 
 // Sheets is the texts of the printed sheets and of the files.
 type Sheets struct {
-	Title, Lead, Which, Paper, A4, Letter, Print, PrintHelp string
-	Files, FilesHelp                                        string
-	SVG, DXF, JSON, MarksCSV, RowsCSV, CutsCSV              string
-	Saved, Close                                            string
+	Title, Lead, ToPrint, Which, Paper, A4, Letter, Print, PrintHelp string
+	Files, FilesHelp                                                 string
+	SVG, DXF, JSON, MarksCSV, RowsCSV, CutsCSV                       string
+	Saved, Close                                                     string
 
 	// Every sheet.
 	Number, Job, Scale, OfHole  string
@@ -44,7 +44,8 @@ func englishSheets() Sheets {
 	return Sheets{
 		Title:     "Sheets",
 		Lead:      "Paper for the wall and the saw, and files for other programs.",
-		Which:     "Sheets to print",
+		ToPrint:   "To print",
+		Which:     "Sheets",
 		Paper:     "Paper",
 		A4:        "A4",
 		Letter:    "Letter",
@@ -58,7 +59,7 @@ func englishSheets() Sheets {
 		MarksCSV:  "Marks (CSV)",
 		RowsCSV:   "Rows (CSV)",
 		CutsCSV:   "Cuts (CSV)",
-		Saved:     "{name} is made",
+		Saved:     "{name} is made.",
 		Close:     "Back to the stage",
 
 		Number:     "Sheet {n} of {all}",

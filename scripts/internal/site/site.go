@@ -182,7 +182,7 @@ func (o *Options) compile(ctx context.Context, program, ldflags string) ([]byte,
 	if err != nil {
 		return nil, err
 	}
-	return wasmdata.Join(file)
+	return wasmdata.JoinWithoutLines(file)
 }
 
 // wasm runs the go tool for the browser's side.

@@ -10,9 +10,11 @@
 package wasmdata
 
 import (
+	"cmp"
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"slices"
 )
 
 // Segment is bytes that are put into memory when the program starts.
@@ -35,7 +37,13 @@ var head = "\x00asm\x01\x00\x00\x00"
 
 // Join returns the file with segments of its data section joined where the
 // gap between them is short. Every byte of memory starts as before.
-func Join(file []byte) ([]byte, error) {
+func Join(file []byte) ([]byte, error) { return rewrite(file, func([]Segment) error { return nil }) }
+
+// JoinWithoutLines does the same and drops the tables of source lines.
+func JoinWithoutLines(file []byte) ([]byte, error) { return rewrite(file, dropLines) }
+
+// rewrite joins the data segments of a file and changes what is in them.
+func rewrite(file []byte, change func(joined []Segment) error) ([]byte, error) {
 	if len(file) < headSize || string(file[:headSize]) != head {
 		return nil, errors.New("this is not a WebAssembly file of version 1")
 	}
@@ -56,7 +64,14 @@ func Join(file []byte) ([]byte, error) {
 			if err != nil {
 				return nil, err
 			}
-			body = write(join(segments))
+			joined, err := join(segments)
+			if err != nil {
+				return nil, err
+			}
+			if err := change(joined); err != nil {
+				return nil, err
+			}
+			body = write(joined)
 		}
 		out = append(out, id)
 		out = binary.AppendUvarint(out, uint64(len(body)))
@@ -107,22 +122,27 @@ func read(body []byte) ([]Segment, error) {
 	return segments, nil
 }
 
-// join fills short gaps between segments that follow each other. Segments out
-// of order, or on one another, stay apart.
-func join(segments []Segment) (joined []Segment) {
+// join puts segments in order and fills short gaps between them. They must not
+// lie on one another.
+func join(segments []Segment) (joined []Segment, err error) {
+	segments = slices.Clone(segments)
+	slices.SortStableFunc(segments, func(a, b Segment) int { return cmp.Compare(a.Offset, b.Offset) })
 	for _, s := range segments {
 		if n := len(joined); n > 0 {
 			last := &joined[n-1]
 			gap := s.Offset - last.Offset - int64(len(last.Bytes))
-			if gap >= 0 && gap < shortestToKeep {
+			if gap < 0 {
+				return nil, errors.New("two data segments lie on one another")
+			}
+			if gap < shortestToKeep {
 				last.Bytes = append(last.Bytes, make([]byte, gap)...)
 				last.Bytes = append(last.Bytes, s.Bytes...)
 				continue
 			}
 		}
-		joined = append(joined, Segment{s.Offset, append([]byte{}, s.Bytes...)})
+		joined = append(joined, Segment{s.Offset, slices.Clone(s.Bytes)})
 	}
-	return joined
+	return joined, nil
 }
 
 // write puts a data section together.

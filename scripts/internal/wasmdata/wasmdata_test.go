@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -56,16 +57,16 @@ func TestJoin(t *testing.T) {
 func TestJoinedProgram(t *testing.T) {
 	dir := t.TempDir()
 	source := filepath.Join(dir, "main.go")
-	if err := os.WriteFile(source, []byte("package main\n\nfunc main() { println(\"laid\") }\n"), 0o600); err != nil {
+	if err := os.WriteFile(source, []byte(program), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	program := filepath.Join(dir, "program.wasm")
-	cmd := exec.Command("go", "build", "-o", program, source)
+	built := filepath.Join(dir, "program.wasm")
+	cmd := exec.Command("go", "build", "-o", built, source)
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if text, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
-	file, err := os.ReadFile(program)
+	file, err := os.ReadFile(built)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,16 +88,86 @@ func TestJoinedProgram(t *testing.T) {
 			t.Fatalf("memory at %d is %d, want %d", at, got[at], b)
 		}
 	}
-	if err := os.WriteFile(program, joined, 0o600); err != nil {
+	short, err := JoinWithoutLines(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, file := range map[string][]byte{"joined": joined, "without lines": short} {
+		if text := run(t, built, file); text != "laid recovered: index out of range [7] with length 3 500500 ?\n" && name != "joined" || !strings.HasPrefix(text, "laid recovered: index out of range [7] with length 3 500500 ") {
+			t.Errorf("the program, %s, said %q", name, text)
+		}
+	}
+}
+
+// run runs a program in Node and returns what it says.
+func run(t *testing.T, path string, file []byte) string {
+	t.Helper()
+	if err := os.WriteFile(path, file, 0o600); err != nil {
 		t.Fatal(err)
 	}
 	root, err := exec.Command("go", "env", "GOROOT").Output()
 	if err != nil {
 		t.Fatal(err)
 	}
-	run := exec.Command("node", filepath.Join(string(bytes.TrimSpace(root)), "lib", "wasm", "wasm_exec_node.js"), program)
-	run.Env = []string{"PATH=" + os.Getenv("PATH")}
-	if text, err := run.CombinedOutput(); err != nil || !bytes.Contains(text, []byte("laid")) {
-		t.Errorf("the joined program ended with %v and said %q", err, text)
+	node := exec.Command("node", filepath.Join(string(bytes.TrimSpace(root)), "lib", "wasm", "wasm_exec_node.js"), path)
+	node.Env = []string{"PATH=" + os.Getenv("PATH")}
+	text, err := node.CombinedOutput()
+	if err != nil {
+		t.Errorf("the program ended with %v and said %q", err, text)
 	}
+	return string(text)
 }
+
+// program grows its stack, collects its garbage, panics and recovers, runs
+// goroutines, and asks for the line it is on: all that reads the tables.
+const program = `package main
+
+import (
+	"runtime"
+	"strings"
+)
+
+type row struct {
+	next  *row
+	blocks [50]int
+}
+
+func grow(n int) (r *row) {
+	if n == 0 {
+		return nil
+	}
+	var space [40]int
+	space[n%40] = n
+	r = &row{next: grow(n - 1)}
+	r.blocks[n%50] = space[n%40]
+	return r
+}
+
+func broken(list []int) (said string) {
+	defer func() { said = recover().(error).Error() }()
+	return string(rune(list[7]))
+}
+
+func main() {
+	sum := make(chan int)
+	for range 4 {
+		go func() {
+			total := 0
+			for r := grow(1000); r != nil; r = r.next {
+				for _, b := range r.blocks {
+					total += b
+				}
+			}
+			runtime.GC()
+			sum <- total
+		}()
+	}
+	total := 0
+	for range 4 {
+		total = <-sum
+	}
+	_, file, _, _ := runtime.Caller(0)
+	text := broken([]int{1, 2, 3})
+	println("laid recovered:", text[strings.Index(text, "index"):], total, file)
+}
+`

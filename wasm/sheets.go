@@ -1,0 +1,97 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strings"
+	"syscall/js"
+
+	"keelrow/wasm/state"
+)
+
+// print sets the sheets that are chosen and hands them to the browser to
+// print. The desk does the setting, so they come a moment later.
+func (a *app) print() {
+	chosen := strings.Join(a.page.SheetsChosen(), ",")
+	if chosen == "" {
+		return
+	}
+	paper := a.page.State.Paper()
+	now := js.Global().Get("Date").New().Call("toLocaleDateString", a.page.Words.Lang,
+		map[string]any{"year": "numeric", "month": "long", "day": "numeric"}).String()
+	here := a.location.Get("origin").String() + a.location.Get("pathname").String()
+	a.fetch("sheets "+chosen+" "+paper+" "+here+" "+now, func(html string) {
+		a.shelve()
+		sheets := a.document.Call("createElement", "div")
+		sheets.Set("className", "sheets "+strings.ToLower(paper))
+		sheets.Set("innerHTML", html)
+		a.document.Get("body").Call("append", sheets)
+		// A page's size can only be given in a style sheet, and inline ones
+		// are not allowed.
+		size := js.Global().Get("CSSStyleSheet").New()
+		size.Call("replaceSync", "@page{size:"+paper+";margin:0}")
+		a.document.Set("adoptedStyleSheets", []any{size})
+		js.Global().Call("print")
+	})
+}
+
+// shelve takes the sheets out of the page again. They stay after printing,
+// since some browsers say that it is over while they still look at the page,
+// but not once anything has changed.
+func (a *app) shelve() {
+	if old := a.document.Call("querySelector", "body > .sheets"); !old.IsNull() {
+		old.Call("remove")
+		a.document.Set("adoptedStyleSheets", []any{})
+	}
+}
+
+// shelved takes out sheets that no longer show what the page does.
+func (a *app) shelved(before, next *state.State) {
+	if before.Plan != next.Plan || before.View != next.View || before.Sheets != next.Sheets {
+		a.shelve()
+	}
+}
+
+// kinds is the media types of files, by how their names end.
+var kinds = map[string]string{"svg": "image/svg+xml", "dxf": "image/vnd.dxf", "csv": "text/csv", "json": "application/json"}
+
+// file makes a file of the floor and hands it to the browser to keep.
+func (a *app) file(kind string) {
+	a.fetch("file "+kind, func(text string) {
+		// floor.svg, but marks.csv.
+		name := kind
+		if !strings.Contains(kind, ".") {
+			name = "floor." + kind
+		}
+		blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": kinds[name[strings.LastIndexByte(name, '.')+1:]]})
+		url := js.Global().Get("URL").Call("createObjectURL", blob)
+		link := a.document.Call("createElement", "a")
+		link.Set("href", url)
+		link.Set("download", "keelrow-"+name)
+		link.Call("click")
+		later(60_000, func() { js.Global().Get("URL").Call("revokeObjectURL", url) })
+		a.sheetsSaid(strings.ReplaceAll(a.page.Words.Sheets.Saved, "{name}", "keelrow-"+name))
+	})
+}
+
+// fetch asks the desk for sheets or a file and says that it is at work. A
+// problem is said in the same place.
+func (a *app) fetch(what string, then func(text string)) {
+	link := a.desk.link()
+	said, ok := a.element("sheets-said")
+	if !ok {
+		return
+	}
+	said.Get("dataset").Set("shows", link)
+	a.sheetsSaid(a.page.Words.DeskWorks)
+	a.desk.ask(what, question{element: "sheets-said", link: link, then: func(text string) {
+		a.sheetsSaid("")
+		then(text)
+	}})
+}
+
+func (a *app) sheetsSaid(text string) {
+	if said, ok := a.element("sheets-said"); ok {
+		said.Set("textContent", text)
+	}
+}
