@@ -17,7 +17,11 @@ func (a *app) print() {
 		return
 	}
 	paper := a.page.State.Paper()
-	now := js.Global().Get("Date").New().Call("toLocaleDateString", a.page.Words.Lang,
+	lang := js.Global().Get("navigator").Get("language").String()
+	if !strings.HasPrefix(lang, a.page.Words.Lang) {
+		lang = a.page.Words.Lang
+	}
+	now := js.Global().Get("Date").New().Call("toLocaleDateString", lang,
 		map[string]any{"year": "numeric", "month": "long", "day": "numeric"}).String()
 	here := a.location.Get("origin").String() + a.location.Get("pathname").String()
 	a.fetch("sheets "+chosen+" "+paper+" "+here+" "+now, func(html string) {

@@ -1,7 +1,11 @@
-// Command plan prints the plan of a floor as JSON: the same engine as the
-// page's, without a browser.
+// Command plan prints the plan of a floor: the same engine as the page's,
+// without a browser, and the same bytes as the page's files.
 //
 //	go run ./scripts/plan '#room=4200x3600&block=70x350&gap=12'
+//	go run ./scripts/plan -format svg '#room=4200x3600&block=70x350&gap=12' > floor.svg
+//
+// The format is json, svg, dxf or csv. A csv is of the marks to strike, the
+// rows or the saw cuts: -what marks, rows or cuts.
 //
 // The link may be a whole address, a fragment or a query. With a value in it
 // that cannot be used, nothing is printed on standard output; standard error
@@ -10,13 +14,14 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"os"
 	"slices"
 
+	"keelrow/engine/files"
 	"keelrow/engine/floor"
 	"keelrow/engine/link"
 )
@@ -27,11 +32,30 @@ func main() {
 
 // run prints the plan of the link in args and returns the exit status.
 func run(args []string, stdout, stderr io.Writer) int {
-	if len(args) != 1 || args[0] == "-h" || args[0] == "-help" || args[0] == "--help" {
+	flags := flag.NewFlagSet("plan", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	format := flags.String("format", "json", "json, svg, dxf or csv")
+	what := flags.String("what", "marks", "what a csv is of: marks, rows or cuts")
+	flags.Usage = func() {
 		fmt.Fprintln(stderr, "Give one link, in quotation marks: go run ./scripts/plan 'room=4200x3600&block=70x350&gap=12'")
+		flags.PrintDefaults()
+	}
+	if flags.Parse(args) != nil {
 		return 2
 	}
-	l := link.Open(args[0])
+	if flags.NArg() != 1 {
+		flags.Usage()
+		return 2
+	}
+	kind := *format
+	if kind == "csv" {
+		kind = *what + ".csv"
+	}
+	if !slices.Contains(files.Kinds(), kind) {
+		fmt.Fprintf(stderr, "There is no file of %s. The formats are json, svg, dxf and csv, and a csv is of marks, rows or cuts.\n", kind)
+		return 2
+	}
+	l := link.Open(flags.Arg(0))
 	plan, faults := open(l)
 	if len(faults) > 0 {
 		for _, f := range faults {
@@ -42,9 +66,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	for _, key := range l.Unknown() {
 		fmt.Fprintf(stderr, "Note: %q is not a key of this version and is left out.\n", key)
 	}
-	out := json.NewEncoder(stdout)
-	out.SetIndent("", "  ")
-	if err := out.Encode(reportOn(plan)); err != nil {
+	view, _ := l.View()
+	data, _ := files.Write(plan, kind, files.Options{Link: l.String(), Sliver: view.Sliver, Same: view.Same, Marking: view.Marking})
+	if _, err := stdout.Write(data); err != nil {
 		fmt.Fprintln(stderr, "The plan could not be written:", err)
 		return 1
 	}

@@ -7,6 +7,7 @@ import (
 
 	"keelrow/engine/floor"
 	"keelrow/engine/link"
+	"keelrow/wasm/tables"
 	"keelrow/wasm/words"
 )
 
@@ -20,7 +21,9 @@ type order struct {
 }
 
 // answers says who answers what: the first word of a question.
-var answers = map[string]func(o order) (text, problem string){}
+var answers = map[string]func(o order) (text, problem string){
+	"report": func(o order) (string, string) { return tables.Report(o.plan, o.words), "" },
+}
 
 // work answers a question: its first word names what is wanted, the rest how.
 func work(text, what string) (answer, problem string) {

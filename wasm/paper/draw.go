@@ -143,6 +143,9 @@ func (p *plan) rings(class string, rings []plane.Ring) {
 	}
 }
 
+// planShare is how much of a sheet's height a plan may take.
+const planShare = 0.66
+
 // mostLetters is how many corners are lettered.
 const mostLetters = 40
 
@@ -162,10 +165,7 @@ func (p *plan) walls() {
 		}
 		for i, at := range files.Letters(outline, 4.6*p.scale) {
 			name := floor.CornerName(i)
-			if hole > 0 {
-				name = strconv.Itoa(hole) + name
-			}
-			p.label("corner", p.at(at), 0, name)
+			p.label("corner", p.at(at), 0, ofHole(hole, name))
 		}
 	}
 	letter(0, w.job.Room)
@@ -210,10 +210,14 @@ func (p *plan) away(hole, wall int) plane.Point {
 	return out
 }
 
-// beside writes text along a wall, outside the room.
+// beside writes text along a wall, outside the room. A wall too short for it
+// has it in the lists only.
 func (p *plan) beside(hole, wall int, at plane.Point, off float64, s string) {
 	from, to := p.w.Plan.Chord(hole, wall)
 	along := p.at(to).Sub(p.at(from))
+	if along.Length() < float64(len([]rune(s)))*2+8 {
+		return
+	}
 	p.label("", p.at(at.Add(p.away(hole, wall).Times(off*p.scale))), upright(along), s)
 }
 

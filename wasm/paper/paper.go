@@ -95,8 +95,7 @@ func HTML(o Order) string {
 	for i, s := range w.sheets {
 		number := words.Fill(t.Number, "n", strconv.Itoa(i+1), "all", strconv.Itoa(len(w.sheets)))
 		b.WriteString(string(el("section", "sheet",
-			el("header", "", el("div", "", el("h1", "", text(s.title))+el("p", "", text(w.title())))+
-				el("p", "number", text(number)+"<br>"+text(o.Date)))+
+			el("header", "", el("h1", "", text(s.title))+el("p", "number", el("b", "", text(number))+" "+text(o.Date))+el("p", "job", text(w.title())))+
 				el("div", "body", html(s.body.String()))+
 				el("footer", "", text(w.foot())))))
 	}
@@ -299,12 +298,13 @@ func (w *writer) reading(l length.Length) html {
 // said is the same in a sentence.
 func (w *writer) said(l length.Length) string { return strings.TrimSpace(w.plain(l) + " " + w.off(l)) }
 
-// ofHole says of which hole something is; nothing is said of the outline.
-func (w *writer) ofHole(hole int, name string) string {
+// ofHole puts a hole's number before the letters of its corners, as they are
+// lettered on the plans.
+func ofHole(hole int, name string) string {
 	if hole == 0 {
 		return name
 	}
-	return words.Fill(w.Words.Sheets.OfHole, "n", strconv.Itoa(hole), "name", name)
+	return strconv.Itoa(hole) + name
 }
 
 func (w *writer) wall(hole, wall int) string {
@@ -312,10 +312,10 @@ func (w *writer) wall(hole, wall int) string {
 	if hole > 0 {
 		corners = len(w.job.Holes[hole-1])
 	}
-	return w.ofHole(hole, floor.WallName(wall, corners))
+	return ofHole(hole, floor.WallName(wall, corners))
 }
 
-func (w *writer) corner(hole, corner int) string { return w.ofHole(hole, floor.CornerName(corner)) }
+func (w *writer) corner(hole, corner int) string { return ofHole(hole, floor.CornerName(corner)) }
 
 // mostFoot is how many characters of the address a foot holds.
 func (w *writer) mostFoot() int { return 3 * w.letters() }

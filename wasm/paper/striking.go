@@ -2,6 +2,7 @@ package paper
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"keelrow/engine/floor"
@@ -12,15 +13,30 @@ import (
 	"keelrow/wasm/words"
 )
 
+// crowded is how many seams lie within the breadth of a number where not all
+// of them are drawn.
+const crowded = 3
+
 // striking is what is set out on the subfloor.
 func (w *writer) striking() {
 	t := &w.Words.Sheets
 	w.turn(t.Striking)
 	marks := strike.Marks(w.Plan)
-	p := w.newPlan(12.5, w.height*0.62)
-	w.drawLines(p, marks)
+	p := w.newPlan(12.5, w.height*planShare)
+	// Where seams lie so close that their lines would run together, fewer are drawn.
+	every := max(1, int(math.Ceil(9*p.scale/float64(w.Plan.Pattern().Interval()))))
+	drawn := marks
+	if every >= crowded {
+		drawn = slices.DeleteFunc(slices.Clone(marks), func(m strike.Mark) bool {
+			return (m.Kind == strike.Working || m.Kind == strike.Seam) && m.Seam%every != 0
+		})
+	}
+	w.drawLines(p, drawn, every)
 	p.put("")
 	w.put(8, el("div", "scale", w.legend()))
+	if every >= crowded {
+		w.say("", words.Fill(t.OneIn, "n", strconv.Itoa(every)))
+	}
 
 	w.setOut()
 	w.start()
@@ -49,7 +65,7 @@ func (w *writer) striking() {
 
 // drawLines draws everything to strike, with the seams' numbers outside the
 // walls and where the first block goes.
-func (w *writer) drawLines(p *plan, marks []strike.Mark) {
+func (w *writer) drawLines(p *plan, marks []strike.Mark, every int) {
 	p.rings("field", w.Plan.Field())
 	p.lines("working", marks, strike.Working, strike.Seam)
 	p.lines("diagonal", marks, strike.Diagonal)
@@ -57,7 +73,7 @@ func (w *writer) drawLines(p *plan, marks []strike.Mark) {
 	p.lines("centre", marks, strike.Centre, strike.Cross)
 	p.rings("block", w.Plan.StartingBlock())
 	p.walls()
-	w.seamNumbers(p, marks)
+	w.seamNumbers(p, marks, every)
 	for _, m := range marks {
 		if m.Kind == strike.Centre || m.Kind == strike.Cross {
 			for _, part := range m.Parts {
@@ -79,10 +95,8 @@ func (w *writer) drawLines(p *plan, marks []strike.Mark) {
 	p.path("arrow", false, []plane.Point{tip.Sub(ahead.Times(4)).Sub(right.Times(1.6)), tip, tip.Sub(ahead.Times(4)).Add(right.Times(1.6))})
 }
 
-// seamNumbers numbers the seams where their lines come to a wall, as many as
-// have room for it.
-func (w *writer) seamNumbers(p *plan, marks []strike.Mark) {
-	every := max(1, int(math.Ceil(9*p.scale/float64(w.Plan.Pattern().Interval()))))
+// seamNumbers numbers every so many-th seam where its lines come to a wall.
+func (w *writer) seamNumbers(p *plan, marks []strike.Mark, every int) {
 	type ends struct {
 		sum [2]plane.Point
 		n   float64
@@ -221,9 +235,9 @@ func (w *writer) start() {
 	}
 }
 
-// hook is the wall a line ends at, and the corner that the tape is hooked on.
+// hook is the wall a line ends at. The tape is hooked on its first corner.
 func (w *writer) hook(e strike.End) html {
-	hook := text(words.Fill(w.Words.Sheets.Hook, "wall", w.wall(e.Hole, e.Wall), "corner", floor.CornerName(e.Corner)))
+	hook := el("b", "", text(w.wall(e.Hole, e.Wall)))
 	if e.Bowed {
 		hook += " " + text(w.Words.Sheets.Bowed)
 	}

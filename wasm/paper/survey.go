@@ -35,7 +35,7 @@ func (w *writer) survey() {
 	outline := plane.Ring(w.job.Room)
 	report := survey.ReportOf(outline)
 
-	p := w.newPlan(12.5, w.height*0.62)
+	p := w.newPlan(12.5, w.height*planShare)
 	if len(report.Diagonals) > 0 {
 		p.path("diagonal", false, p.all([]plane.Point{outline[0], outline[2]}), p.all([]plane.Point{outline[1], outline[3]}))
 	}
@@ -43,10 +43,7 @@ func (w *writer) survey() {
 	for i, long := range report.Walls {
 		from, to := outline.Edge(i)
 		s := w.plain(long)
-		// A wall too short for its length has it in the list below.
-		if to.Sub(from).Length()/p.scale > float64(len([]rune(s)))*2+2 {
-			p.beside(0, i, from.Add(to).Times(0.5), 4.6, s)
-		}
+		p.beside(0, i, from.Add(to).Times(0.5), 4.6, s)
 	}
 	for i, d := range report.Diagonals {
 		from, to := outline[i], outline[i+2]
@@ -178,8 +175,8 @@ func (w *writer) holes() {
 	for h, hole := range w.job.Holes {
 		for i, q := range hole {
 			from, to := plane.Ring(hole).Edge(i)
-			rows = append(rows, []html{el("b", "", text(strconv.Itoa(h+1)+floor.CornerName(i))), w.reading(length.Length(q.X)), w.reading(length.Length(q.Y)),
-				el("b", "", text(floor.WallName(i, len(hole)))), w.reading(length.Length(to.Sub(from).Length()))})
+			rows = append(rows, []html{el("b", "", text(w.corner(h+1, i))), w.reading(length.Length(q.X)), w.reading(length.Length(q.Y)),
+				el("b", "", text(w.wall(h+1, i))), w.reading(length.Length(to.Sub(from).Length()))})
 		}
 	}
 	if len(rows) > 0 {

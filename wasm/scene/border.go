@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"math"
 
+	"keelrow/engine/floor"
 	"keelrow/engine/plane"
 )
 
@@ -11,25 +12,18 @@ import (
 // several planks.
 const LongestPlank = 1200
 
-// Border adds the planks between the outer edge of a border and the field's
-// edge, wall by wall, mitred at the corners, as though laid after everything
-// else. The rings run the same way and corner i of one belongs to corner i of
-// the other; rings that do not match are left out, and Border says so.
-func (b *Builder) Border(outer, inner plane.Ring) bool {
-	if len(outer) != len(inner) || len(outer) < 3 {
-		return false
-	}
+// Border adds the planks of the border's strips, as though laid after
+// everything else.
+func (b *Builder) Border(strips []floor.Strip) {
 	b.close()
-	for i := range outer {
-		p, q := outer.Edge(i)
-		r, s := inner.Edge(i)
-		b.strip(i, [4]plane.Point{p, q, s, r})
+	for i, s := range strips {
+		o := s.Outline
+		b.strip(i, [4]plane.Point{o[0], o[1], o[2], o[len(o)-1]})
 	}
-	return true
 }
 
-// strip adds one wall's planks. The corners are the ends of the wall's edge,
-// then those of the field's edge, backwards.
+// strip adds one strip's planks. The corners are the ends of the edge at the
+// wall's side, then those of the edge at the field's side, backwards.
 func (b *Builder) strip(wall int, corners [4]plane.Point) {
 	along := corners[1].Sub(corners[0])
 	if along.Length() == 0 {

@@ -27,9 +27,8 @@ func Of(p *floor.Plan, reuse *Scene) *Scene {
 			}
 		}
 	}
-	bed, field := p.Bed(), p.Field()
-	for i := range min(len(bed), len(field)) {
-		b.Border(bed[i], field[i])
+	if strips, err := p.Strips(); err == nil {
+		b.Border(strips)
 	}
 	return b.Scene()
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"keelrow/engine/floor"
+	"keelrow/engine/length"
 	"keelrow/engine/plane"
 )
 
@@ -19,6 +20,8 @@ var rooms = []struct {
 }{
 	{"zero job", floor.Job{}},
 	{"border, skew axis", floor.Job{Gap: 12, Border: 127, Axis: 17.3}},
+	{"border of three strips in a room with a bowed wall", floor.Job{Gap: 12, Strips: []length.Length{38, 13, 57}, Bows: []floor.Bow{{Wall: 1, Rise: 120}}}},
+	{"border of its own at one wall", floor.Job{Gap: 12, Border: 100, BorderAt: []floor.AtWall{{Wall: 2, Length: 60}}}},
 	{"long blocks far away", floor.Job{
 		Room:  []plane.Point{{X: 20000, Y: -30000}, {X: 29000, Y: -30000}, {X: 29000, Y: -24000}, {X: 20000, Y: -24000}},
 		Width: 150, Length: 1200, Axis: -33}},
@@ -355,11 +358,11 @@ func TestLaidCountsBlocksUnderWay(t *testing.T) {
 
 func TestPlanks(t *testing.T) {
 	b := NewBuilder(plane.Point{X: 2000, Y: 1500}, 0, 1, nil)
-	outer := plane.Ring{{X: 0, Y: 0}, {X: 4000, Y: 0}, {X: 4000, Y: 3000}, {X: 0, Y: 3000}}
-	inner := plane.Ring{{X: 100, Y: 100}, {X: 3900, Y: 100}, {X: 3900, Y: 2900}, {X: 100, Y: 2900}}
-	if !b.Border(outer, inner) || b.Border(outer, inner[:3]) {
-		t.Fatal("rings that match have a border, others none")
+	strips, err := planOf(t, floor.Job{Border: 100, Room: []plane.Point{{}, {X: 4000}, {X: 4000, Y: 3000}, {Y: 3000}}}).Strips()
+	if err != nil {
+		t.Fatal(err)
 	}
+	b.Border(strips)
 	s := b.Scene()
 	// 4000 mm in planks of at most 1200 is 4 a wall, 3000 mm is 3.
 	if s.Orders != 2*4+2*3 {

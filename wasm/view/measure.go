@@ -137,6 +137,7 @@ func (p *Page) walked() vecty.List {
 		at, number := "walk."+strconv.Itoa(i), strconv.Itoa(i+1)
 		name := floor.WallName(i, n)
 		rows = append(rows, p.item("walk", i, name, words.Fill(w.Survey.RemoveWall, "n", number),
+			span("name", vecty.Text(name)),
 			p.input(input{name: at + ".length", label: words.Fill(w.Survey.Wall, "n", name)}),
 			p.input(input{name: at + ".turn", label: w.Survey.Turn})))
 	}

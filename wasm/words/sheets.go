@@ -8,7 +8,7 @@ type Sheets struct {
 	Saved, Close                                                     string
 
 	// Every sheet.
-	Number, Job, Scale, OfHole  string
+	Number, Job, Scale          string
 	Link, LinkMeans, LinkBehind string
 
 	// Survey.
@@ -19,13 +19,13 @@ type Sheets struct {
 	NearJamb, ClearWidth, Holes                     string
 
 	// Striking.
-	Striking, From, MarksTitle, MarksMean, LineName string
-	FirstEnd, SecondEnd, Hook, OffWall              string
-	LineCentre, LineCross, LineSpine, LineOrigin    string
-	LineWorking, LineSeam, LineDiagonal, LineField  string
-	OnTape, Bowed, BorderMeans, FirstMark, LastMark string
-	TrammelInterval, TrammelStep, Stepped           string
-	CrossCheck, CrossTriangle, Start, StartBack     string
+	Striking, From, MarksTitle, MarksMean, LineName    string
+	FirstEnd, SecondEnd, OffWall                       string
+	LineCentre, LineCross, LineSpine, LineOrigin       string
+	LineWorking, LineSeam, LineDiagonal, LineField     string
+	OnTape, Bowed, BorderMeans, FirstMark, LastMark    string
+	TrammelInterval, TrammelStep, Stepped              string
+	OneIn, CrossCheck, CrossTriangle, Start, StartBack string
 
 	// Laying.
 	Laying, LayingCount, LayingMeans   string
@@ -65,7 +65,6 @@ func englishSheets() Sheets {
 		Number:     "Sheet {n} of {all}",
 		Job:        "{pattern}, blocks {block} by {length}. Room {width} by {depth}.",
 		Scale:      "Scale 1:{n}",
-		OfHole:     "hole {n} {name}",
 		Link:       "Link",
 		LinkMeans:  "The whole job, to be opened again. Type or copy it without spaces.",
 		LinkBehind: "The link is too long for this line: it has a sheet of its own at the end.",
@@ -94,11 +93,10 @@ func englishSheets() Sheets {
 		Striking:        "Striking",
 		From:            "{length} from {corner}",
 		MarksTitle:      "Marks",
-		MarksMean:       "Hook the tape once on the corner named and read every mark along that wall from there, so that no rounding adds to another. A reading with no word beside it is on the mark.",
+		MarksMean:       "Hook the tape once on the first corner of the wall, A for AB, and read every mark along that wall from there, so that no rounding adds to another. A reading with no word beside it is on the mark.",
 		LineName:        "Line",
-		FirstEnd:        "From",
-		SecondEnd:       "To",
-		Hook:            "{wall} from {corner}",
+		FirstEnd:        "From wall",
+		SecondEnd:       "To wall",
 		OffWall:         "Off the wall",
 		LineCentre:      "Centre line",
 		LineCross:       "Cross line",
@@ -116,6 +114,7 @@ func englishSheets() Sheets {
 		TrammelInterval: "Trammel, seam to seam",
 		TrammelStep:     "Trammel, step to step",
 		Stepped:         "set to {reading} and stepped {n} times it ends {cost} off",
+		OneIn:           "Of the seams, one in {n} is drawn. The list below has all of them.",
 		CrossCheck:      "Cross of the lines",
 		CrossTriangle:   "{a} and {b} from the cross: square when {diagonal} apart",
 		Start:           "Point of the starting block",
