@@ -227,8 +227,11 @@ func saw(j *drawing.Object, c cuts.Cut) {
 		j.Number("at_far_mm", fine(c.AtFar))
 		return
 	}
-	j.Number("right_mm", fine(c.From))
-	j.Number("left_mm", fine(c.To))
+	j.List("marks_mm", func(l *drawing.List) {
+		for _, q := range c.Marks {
+			l.List(func(l *drawing.List) { l.Number(fine(q.X)); l.Number(fine(q.Y)) })
+		}
+	})
 }
 
 func place(j *drawing.Object, q plane.Point) {

@@ -1,6 +1,7 @@
 package files
 
 import (
+	"slices"
 	"strconv"
 
 	"keelrow/engine/cuts"
@@ -8,6 +9,7 @@ import (
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
 	"keelrow/engine/pattern"
+	"keelrow/engine/plane"
 	"keelrow/engine/strike"
 )
 
@@ -94,9 +96,11 @@ func Rows(p *floor.Plan) drawing.Table {
 		"Last tip to the wall ahead (mm)", "On the tape", "Shy or strong (" + unitOf(tape) + ")", "Wall ahead"}}
 	for c := range strike.RowChecks(p) {
 		row := c.Row
+		// The last first: a field that begins with a minus sign and is no
+		// number would be quoted.
 		strands := ""
-		for i, k := range row.Strands {
-			if i > 0 {
+		for _, k := range slices.Backward(row.Strands) {
+			if strands != "" {
 				strands += " "
 			}
 			strands += strconv.Itoa(k)
@@ -166,7 +170,7 @@ func Cuts(p *floor.Plan, tolerance length.Length) drawing.Table {
 	t := drawing.Table{Header: []string{
 		"Mark", "Pieces", "Hand", "Area of one (mm2)", "Cut", "Kind", "Keep",
 		"From the stop, right-hand edge (mm)", "On the tape", "From the stop, left-hand edge (mm)", "On the tape",
-		"Off square (degrees)", "Width left at the stop (mm)", "Width left at the far end (mm)"}}
+		"On the end, from the right-hand edge (mm)", "On the tape", "Off square (degrees)", "Width left at the stop (mm)", "Width left at the far end (mm)"}}
 	for _, g := range cuts.List(p, cuts.Options{Tolerance: tolerance}) {
 		head := []string{g.Mark, strconv.Itoa(g.Count()), handName(g.Hand), decimal(g.Shape.Area, 3)}
 		if g.Shape.Notch {
@@ -176,14 +180,31 @@ func Cuts(p *floor.Plan, tolerance length.Length) drawing.Table {
 		for i, c := range g.Shape.Cuts {
 			row := append(head[:len(head):len(head)], strconv.Itoa(i+1), cutNames[c.Kind], keepNames[c.Keep])
 			if c.Kind == cuts.Rip {
-				row = append(row, "", "", "", "", decimal(c.Angle, 3), mm(c.AtStop), mm(c.AtFar))
+				row = append(row, "", "", "", "", "", "", decimal(c.Angle, 3), mm(c.AtStop), mm(c.AtFar))
 			} else {
-				row = append(row, mm(c.From), tape.Read(c.From).FeetText(), mm(c.To), tape.Read(c.To).FeetText(), decimal(c.Angle, 3))
+				var at [3][2]string // on the right-hand edge, the left-hand edge, an end
+				for _, mark := range c.Marks {
+					edge, l := met(mark, p.Job().Width)
+					at[edge] = [2]string{mm(l), tape.Read(l).FeetText()}
+				}
+				row = append(row, at[0][0], at[0][1], at[1][0], at[1][1], at[2][0], at[2][1], decimal(c.Angle, 3))
 			}
 			t.Rows = append(t.Rows, row)
 		}
 	}
 	return t
+}
+
+// met says what a cut meets at one of its marks, 0 for the right-hand edge, 1
+// for the left-hand edge and 2 for an end, and where on it.
+func met(mark plane.Point, width length.Length) (edge int, at length.Length) {
+	switch {
+	case mark.Y <= 0:
+		return 0, length.Length(mark.X)
+	case mark.Y >= float64(width):
+		return 1, length.Length(mark.X)
+	}
+	return 2, length.Length(mark.Y)
 }
 
 func decimal(v float64, places int) string { return strconv.FormatFloat(v+0, 'f', places, 64) }

@@ -63,10 +63,21 @@ func (j Job) surveyed() (Job, error) {
 		if err != nil {
 			return j, asFieldErrors("join", err, j.Tape())
 		}
-		j.Room = joined.Outline
+		j.Room = fromCorner(joined.Outline, room[0])
 	}
 	j.Joins = nil
 	return j, nil
+}
+
+// fromCorner returns the outline begun at the corner that lies at p, so that a
+// room keeps its letters, up to the doorway, when another is joined to it.
+func fromCorner(outline plane.Ring, p plane.Point) plane.Ring {
+	for i, q := range outline {
+		if q.Sub(p).Length() < 1e-6 {
+			return append(append(plane.Ring{}, outline[i:]...), outline[:i]...)
+		}
+	}
+	return outline
 }
 
 // asFieldErrors turns the survey's errors into errors of a field, read on the

@@ -60,6 +60,7 @@ func (w *writer) survey() {
 			"difference", w.exact(length.Length(math.Abs(float64(d[0]-d[1]))))))
 	}
 	w.triangle(report)
+	w.openings()
 
 	rows := [][]html{}
 	for i, long := range report.Walls {
@@ -74,7 +75,6 @@ func (w *writer) survey() {
 	}
 	w.heading(t.CornersWalls, tableHead+float64(len(rows))*rowHigh)
 	w.table(table{"of-corners", []string{t.Corner, t.Angle, t.OffSquare, t.RunsOff, t.Wall, t.Length}, rows})
-	w.openings()
 	w.holes()
 }
 
@@ -155,16 +155,11 @@ func (w *writer) doorName(i int) string {
 	return words.Fill(w.Words.Sheets.Doorway, "n", strconv.Itoa(i+1))
 }
 
-// openings lists the doorways.
+// openings says where the doorways are.
 func (w *writer) openings() {
-	t := &w.Words.Sheets
-	rows := [][]html{}
 	for i, d := range w.job.Doors {
-		rows = append(rows, []html{text(w.doorName(i)), el("b", "", text(w.wall(0, d.Wall))), text(floor.CornerName(d.Wall)), w.reading(d.At), w.reading(d.Width)})
-	}
-	if len(rows) > 0 {
-		w.heading(t.Doorways, tableHead+3*rowHigh)
-		w.table(table{"", []string{t.DoorwayName, t.Wall, t.FromCorner, t.NearJamb, t.ClearWidth}, rows})
+		w.say("", words.Fill(w.Words.Sheets.DoorwayAt, "name", w.doorName(i), "wall", w.wall(0, d.Wall), "corner", floor.CornerName(d.Wall),
+			"at", w.said(d.At), "width", w.said(d.Width)))
 	}
 }
 

@@ -43,7 +43,7 @@ func (s State) recompute(step Step, edited string) (State, Step) {
 }
 
 // inputKeys is the keys of the job that have inputs to type in.
-var inputKeys = []string{"room", "tape", "walk", "misfit", "hole", "bow", "scribe", "door", "gap", "border",
+var inputKeys = []string{"room", "tape", "walk", "misfit", "join", "hole", "bow", "scribe", "door", "gap", "border",
 	"block", "mitre", "axis", "centre", "line", "shift"}
 
 // Edit is typing in an input.

@@ -41,6 +41,7 @@ var parts = map[string][]string{
 	"tape": {"pair", "length"},
 	"walk": {"length", "turn"},
 	"door": {"wall", "at", "width", "name"},
+	"join": {"wall", "at", "width", "depth", "other", "otherat", "room"},
 }
 
 // Items returns how many items of a list have inputs.
@@ -84,6 +85,14 @@ func surveyTexts(t map[string]string, l link.Link, get func(key, otherwise strin
 		wall, rest, _ := strings.Cut(door, ":")
 		list := append(strings.SplitN(rest, ",", 3), "", "", "")
 		t[at+".wall"], t[at+".at"], t[at+".width"], t[at+".name"] = wall, list[0], list[1], list[2]
+	}
+	for i, join := range l.All("join") {
+		// WALL:AT,WIDTH,DEPTH:WALL:AT:ROOM
+		list := append(strings.SplitN(join, ":", 5), "", "", "", "")
+		door := append(strings.Split(list[1], ","), "", "")
+		for k, text := range []string{list[0], door[0], door[1], door[2], list[2], list[3], list[4]} {
+			t["join."+strconv.Itoa(i)+"."+parts["join"][k]] = text
+		}
 	}
 	if tape, ok := l.Get("tape"); ok {
 		for i, reading := range strings.Split(tape, ";") {
@@ -153,6 +162,30 @@ func (r *reader) lengths(input, sign string) string {
 	return strings.Join(list, sign)
 }
 
+// outlineText reads a room typed as width x depth or as corners.
+func (r *reader) outlineText(input string) string {
+	text := strings.ToLower(strings.Join(strings.Fields(r.s.Typed[input]), " "))
+	read := func(list []string, sign string) string {
+		for i, part := range list {
+			canonical, err := length.Canonical(part, r.unit)
+			if err != nil {
+				r.s.Problems[input] = sentence(err.Error())
+				r.ok = false
+			}
+			list[i] = canonical
+		}
+		return strings.Join(list, sign)
+	}
+	if !strings.Contains(text, ";") {
+		return read(strings.Split(text, "x"), "x")
+	}
+	corners := strings.Split(text, ";")
+	for i, corner := range corners {
+		corners[i] = read(strings.Split(corner, ","), ",")
+	}
+	return strings.Join(corners, ";")
+}
+
 // wallName reads the letters of a wall or of a taped line.
 func (r *reader) wallName(input string) string {
 	return strings.ToUpper(strings.Join(strings.Fields(r.s.Typed[input]), ""))
@@ -188,6 +221,12 @@ func (r *reader) survey(key string) (values []string) {
 				value += "," + name
 			}
 			values = append(values, value)
+		}
+	case "join":
+		for i := range r.s.Items(key) {
+			at := "join." + strconv.Itoa(i) + "."
+			values = append(values, r.wallName(at+"wall")+":"+r.pair(at+"at", ",", at+"width")+","+r.length(at+"depth")+
+				":"+r.wallName(at+"other")+":"+r.length(at+"otherat")+":"+r.outlineText(at+"room"))
 		}
 	case "tape":
 		var list []string
@@ -381,7 +420,7 @@ type RemoveItem struct {
 }
 
 func (a RemoveItem) apply(s State) (State, Step) {
-	if parts[a.Key] == nil || a.Item < 0 || a.Item >= s.Items(a.Key) || s.Items(a.Key) == 1 && a.Key != "door" {
+	if parts[a.Key] == nil || a.Item < 0 || a.Item >= s.Items(a.Key) || s.Items(a.Key) == 1 && a.Key != "door" && a.Key != "join" {
 		return s, Stay
 	}
 	s = s.copied()

@@ -37,10 +37,10 @@ func (p *Page) measure() vecty.List {
 				option{string(state.ByWalk), w.Survey.ByWalk}, option{string(state.ByCorners), w.ByCorners}),
 			p.room(),
 			paragraph("hint", w.LengthHelp),
-			p.joined(),
 		),
 		p.walls(),
 		p.doors(),
+		p.joined(),
 		p.holes(),
 		section(w.Gap+", "+w.Border,
 			div("fields", p.input(input{name: state.Gap, label: w.Gap}), p.input(input{name: state.Border, label: w.Border})),
@@ -162,14 +162,29 @@ func (p *Page) walked() vecty.List {
 	}
 }
 
-// joined says that further rooms belong to the floor.
-func (p *Page) joined() vecty.List {
-	n := len(p.State.Link.All("join"))
-	problem := p.keyProblem("join")
-	if n == 0 {
-		return vecty.List{problem}
+// joined is the further rooms of the floor.
+func (p *Page) joined() *vecty.HTML {
+	w, s := p.Words, &p.State
+	rows := []vecty.MarkupOrChild{}
+	for i := range s.Items("join") {
+		at, number := "join."+strconv.Itoa(i)+".", strconv.Itoa(i+1)
+		rows = append(rows, div("hole",
+			elem.Heading4(vecty.Text(words.Fill(w.Survey.Join, "n", number))),
+			div("fields",
+				p.input(input{name: at + "wall", label: w.Survey.JoinWall}),
+				p.input(input{name: at + "at", label: w.Survey.DoorAt}),
+				p.input(input{name: at + "width", label: w.Survey.DoorWidth}),
+				p.input(input{name: at + "depth", label: w.Survey.JoinDepth}),
+				p.input(input{name: at + "room", label: w.Survey.JoinRoom, empty: "3000x2500"}),
+				p.input(input{name: at + "other", label: w.Survey.JoinOther, empty: "AB"}),
+				p.input(input{name: at + "otherat", label: w.Survey.DoorAt})),
+			button("remove-item", "join."+strconv.Itoa(i), "quiet", words.Fill(w.Survey.RemoveJoin, "n", number))))
 	}
-	return vecty.List{paragraph("hint", words.Fill(p.Words.Survey.JoinedHelp, "n", strconv.Itoa(n))), problem}
+	return elem.Section(elem.Heading3(vecty.Text(w.Survey.Joined)),
+		div("holes", rows...),
+		p.keyProblem("join"),
+		paragraph("hint", w.Survey.JoinedHelp),
+		button("add-item", "join", "", w.Survey.AddJoin))
 }
 
 // walls is what single walls have of their own.

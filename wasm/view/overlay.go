@@ -79,6 +79,7 @@ func (o *overlay) Render() vecty.ComponentOrHTML {
 	_, point := o.Plan.Start()
 	children := []vecty.MarkupOrChild{
 		svg("path", attrs{"class", "wall", "d", path(room)}),
+		svg("path", attrs{"class", "door", "d", doors(o.Plan.Job())}),
 		layer(link.ShowBorder, "border-line", path(o.Plan.Field())),
 		layer(link.ShowWorking, "working-line", strokes(lines, floor.WorkingLine)),
 		layer(link.ShowDiagonals, "diagonal", strokes(lines, floor.Diagonal)),
@@ -94,6 +95,19 @@ func (o *overlay) Render() vecty.ComponentOrHTML {
 	// The line that is typed in: filled in by the page.
 	children = append(children, svg("path", attrs{"class", "line-now", "id", "overlay-line"}))
 	return svg("svg", attrs{"class", "overlay", "id", "overlay", "aria-hidden", "true"}, children...)
+}
+
+// doors draws the doorways as openings in their walls.
+func doors(job floor.Job) string {
+	var b strings.Builder
+	for _, d := range job.Doors {
+		from, to := plane.Ring(job.Room).Edge(d.Wall)
+		along := to.Sub(from)
+		along = along.Times(1 / along.Length())
+		p, q := from.Add(along.Times(float64(d.At))), from.Add(along.Times(float64(d.At+d.Width)))
+		b.WriteString("M" + num(p.X) + " " + num(-p.Y) + "L" + num(q.X) + " " + num(-q.Y))
+	}
+	return b.String()
 }
 
 // LinePath draws the line between two corners of the room, named by their

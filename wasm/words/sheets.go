@@ -15,8 +15,8 @@ type Sheets struct {
 	Survey, Diagonals, Triangle                     string
 	CornersWalls, Corner, Angle, OffSquare, RunsOff string
 	Wall, Length, Opens, Closes, Square             string
-	Doorway, Doorways, DoorwayName, FromCorner      string
-	NearJamb, ClearWidth, Holes                     string
+	Doorway, DoorwayAt, FromCorner                  string
+	Holes                                           string
 
 	// Striking.
 	Striking, From, MarksTitle, MarksMean, LineName    string
@@ -83,11 +83,8 @@ func englishSheets() Sheets {
 		Closes:       "closes {length}",
 		Square:       "square",
 		Doorway:      "Doorway {n}",
-		Doorways:     "Doorways",
-		DoorwayName:  "Doorway",
+		DoorwayAt:    "{name} in {wall}: {at} from {corner} to the near jamb, {width} clear.",
 		FromCorner:   "From corner",
-		NearJamb:     "Near jamb",
-		ClearWidth:   "Clear width",
 		Holes:        "Hearths, columns, islands",
 
 		Striking:        "Striking",

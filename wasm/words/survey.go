@@ -27,6 +27,10 @@ type Survey struct {
 	DoorWidth, DoorName  string
 	DoorHelp             string
 	Joined, JoinedHelp   string
+	Join, AddJoin        string // "Room {n}"
+	RemoveJoin           string
+	JoinWall, JoinDepth  string
+	JoinRoom, JoinOther  string
 
 	Report               string
 	ReportCorner, Angle  string
@@ -86,7 +90,14 @@ func englishSurvey() Survey {
 		DoorName:   "To",
 		DoorHelp:   "To the near jamb, then between the jambs.",
 		Joined:     "Joined rooms",
-		JoinedHelp: "This floor takes in {n} more through doorways. They are part of the link.",
+		JoinedHelp: "A further room through a doorway, laid as one floor with this one. Its size is width x depth, or corners as x,y; x,y; x,y.",
+		Join:       "Room {n}",
+		AddJoin:    "Add a room",
+		RemoveJoin: "Take room {n} away",
+		JoinWall:   "Through wall",
+		JoinDepth:  "Thickness of the wall",
+		JoinRoom:   "Size of the further room",
+		JoinOther:  "Its wall with the doorway",
 
 		Report:       "What the tape says",
 		ReportCorner: "Corner",
