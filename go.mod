@@ -9,10 +9,8 @@ require (
 	github.com/chromedp/chromedp v0.23.0
 	github.com/hexops/vecty v0.6.0
 	github.com/peterstace/simplefeatures v0.50.0
+	gonum.org/v1/gonum v0.16.0
 	honnef.co/go/js/dom/v2 v2.0.0-20250304181735-b5e52f05e89d
 )
 
-require (
-	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
-	gonum.org/v1/gonum v0.16.0 // indirect
-)
+require github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect

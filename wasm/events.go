@@ -96,6 +96,12 @@ func (a *app) click(e js.Value) {
 		} else {
 			a.do(state.RemoveCorner{Outline: outline, Corner: corner})
 		}
+	case "open-wall":
+		if a.page.Wall == arg {
+			arg = ""
+		}
+		a.page.Wall = arg
+		vecty.Rerender(a.page)
 	case "add-item":
 		a.do(state.AddItem{Key: arg})
 	case "remove-item":

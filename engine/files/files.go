@@ -23,7 +23,7 @@ type Options struct {
 	Marking length.Length // how far one mark may be off
 }
 
-// Kinds is the files there are, by how their names end.
+// kinds is the files there are, by how their names end.
 var kinds = [...]string{"svg", "dxf", "marks.csv", "rows.csv", "cuts.csv", "json"}
 
 // Kinds returns the kinds of files that Write knows.

@@ -7,7 +7,9 @@ import (
 	"keelrow/engine/plane"
 )
 
-// Strip is one strip of the border along one wall, with its mitred ends.
+// Strip is one strip of the border along one wall, with its mitred ends. A
+// bowed or scribed wall has one for each of its straight edges, one after the
+// other: their lengths add up to that of a strip bent to the wall.
 type Strip struct {
 	Band  int // from 0 at the wall inward
 	Hole  int // 0 along the outline, from 1 round a hole
@@ -37,17 +39,15 @@ func (p *Plan) Strips() ([]Strip, error) {
 	}
 	var strips []Strip
 	outer := p.beds
-	var inside length.Length // of the border, within this band
-	for _, w := range widths {
-		inside += w
-	}
-	for band, width := range widths {
-		inside -= width
-		rest := inside
+	for band := range widths {
+		var rest length.Length // of the border, within this band
+		for _, w := range widths[band+1:] {
+			rest += w
+		}
 		upTo := func(hole, wall int) length.Length {
 			return p.job.gapAt(hole, wall) + max(0, p.job.borderAt(hole, wall)-rest)
 		}
-		inner, err := inset(p.rings, upTo, "border", "gap and the first strips of the border")
+		inner, err := inset(p.rings, upTo, "border", "gap and first strips of the border")
 		if err != nil {
 			return nil, err
 		}
@@ -59,51 +59,63 @@ func (p *Plan) Strips() ([]Strip, error) {
 	return strips, nil
 }
 
-// between returns the strips between two rings of the same walls.
+// noStrip is the width in mm up to which a strip is none: rounding, where a
+// wall has no border.
+const noStrip = 1e-6
+
+// between returns the strips between two rings that were moved in from the
+// same walls. Edges keep their order, so the rings are walked along together. An edge that the inset
+// used up has no inner edge: its strip runs out in the corner where its
+// neighbours meet. So does, outward, that of an edge which the gap used up and
+// wider borders beside it leave again.
 func between(outer, inner walled, band, hole int) (strips []Strip) {
 	n, m := len(outer.Ring), len(inner.Ring)
-	// Edges keep their order, so the inner ring is walked along with the
-	// outer one. An edge that the inset used up has no inner edge: its strip
-	// runs out in the corner where its neighbours meet.
-	k := 0
-	for i := range n {
-		a, b := outer.Edge(i)
+	add := func(wall int, a, b, c, d plane.Point) {
 		along := b.Sub(a)
-		long := along.Length()
-		if long == 0 {
-			continue
+		if a == b {
+			along = d.Sub(c)
 		}
-		along = along.Times(1 / long)
-		s := Strip{Band: band, Hole: hole, Wall: outer.wall[i], Outer: length.Length(long)}
-		var c, d plane.Point
-		if k < m && inner.wall[k] == outer.wall[i] && sameWay(inner, k, along) {
-			c, d = inner.Edge(k)
-			k++
-		} else {
-			c, _ = inner.Edge(k % m)
-			d = c
-		}
+		along = along.Times(1 / along.Length())
 		normal := plane.Point{X: -along.Y, Y: along.X}
-		s.Width, s.Inner = length.Length(c.Sub(a).Dot(normal)), length.Length(d.Sub(c).Length())
-		if s.Width <= 0 {
-			continue
+		s := Strip{Band: band, Hole: hole, Wall: wall,
+			Width: length.Length(c.Sub(a).Dot(normal)),
+			Outer: length.Length(b.Sub(a).Length()), Inner: length.Length(d.Sub(c).Length())}
+		if s.Width <= noStrip {
+			return
 		}
 		s.From = math.Atan2(c.Sub(a).Dot(along), float64(s.Width)) * 180 / math.Pi
 		s.To = math.Atan2(b.Sub(d).Dot(along), float64(s.Width)) * 180 / math.Pi
-		s.Outline = plane.Ring{a, b, d, c}
-		if c == d {
-			s.Outline = s.Outline[:3]
+		switch {
+		case c == d:
+			s.Outline = plane.Ring{a, b, c}
+		case a == b:
+			s.Outline = plane.Ring{a, d, c}
+		default:
+			s.Outline = plane.Ring{a, b, d, c}
 		}
 		strips = append(strips, s)
 	}
+	i, k := 0, 0
+	for i < n || k < m {
+		switch {
+		case k == m || i < n && outer.edge[i] < inner.edge[k]:
+			a, b := outer.Edge(i)
+			c, _ := inner.Edge(k)
+			add(outer.wall[i], a, b, c, c)
+			i++
+		case i == n || inner.edge[k] < outer.edge[i]:
+			a, _ := outer.Edge(i)
+			c, d := inner.Edge(k)
+			add(inner.wall[k], a, a, c, d)
+			k++
+		default:
+			a, b := outer.Edge(i)
+			c, d := inner.Edge(k)
+			add(outer.wall[i], a, b, c, d)
+			i, k = i+1, k+1
+		}
+	}
 	return strips
-}
-
-// sameWay says whether edge k of a ring runs along a direction.
-func sameWay(w walled, k int, along plane.Point) bool {
-	a, b := w.Edge(k)
-	d := b.Sub(a)
-	return d.Dot(along) > 0 && math.Abs(d.Cross(along)) <= 1e-6*d.Length()
 }
 
 // Mitre returns the angle off square to which both strips are cut that meet

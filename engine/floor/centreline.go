@@ -28,10 +28,14 @@ type LineSetting struct {
 	Points [2]plane.Point
 }
 
+// alike is the cosine of how far, in a direction, walls may differ that run
+// the same way: 30 degrees.
+const alike = 0.866
+
 // setLine works out Axis and Centre from the job's Line. The line runs away
 // from the near wall where it can. A centre that was given moves along the
 // line to where it is nearest.
-func (j *Job) setLine(rings []walled) error {
+func (j *Job) setLine() error {
 	if j.Line.From == LineTyped {
 		return nil
 	}
@@ -57,12 +61,17 @@ func (j *Job) setLine(rings []walled) error {
 		default:
 			b, other := chord(l.B)
 			along, other = along.Times(1/along.Length()), other.Times(1/other.Length())
-			if along.Dot(other) < 0 {
-				other = other.Times(-1)
+			if math.Abs(along.Cross(other)) < 1e-9 && math.Abs(along.Cross(b.Sub(a))) < 1e-6 {
+				return refuse("Walls "+WallName(l.A, corners)+" and "+WallName(l.B, corners)+" run on in one line, so nothing lies midway between them",
+					"Choose two walls that face each other")
 			}
-			dir = along.Add(other)
-			// The mean of two lines is where both are equally far: it passes
-			// midway between the feet of any point's distances from them.
+			// Of the two lines that are equally far from both walls, the one
+			// that lies inside of both. Only where they run alike, as at a
+			// recess, it is the one that runs along them.
+			dir = along.Sub(other)
+			if neighbours := (l.A+1)%corners == l.B || (l.B+1)%corners == l.A; !neighbours && along.Dot(other) > alike {
+				dir = along.Add(other)
+			}
 			through = midway(through, dir, a, along, b, other)
 		}
 	case LineDoor:
@@ -77,10 +86,20 @@ func (j *Job) setLine(rings []walled) error {
 		if l.A < 0 || l.A >= len(j.Holes) {
 			return refuse("The centre line is set by hole "+strconv.Itoa(l.A+1)+", which the room does not have", "Give the hole on the Measure stage first")
 		}
-		low, high := plane.Ring(j.Holes[l.A]).Box()
+		// Its middle as seen along the axis.
 		cos, sin := turn(j.Axis)
-		through, dir = low.Add(high).Times(0.5), plane.Point{X: -sin, Y: cos}
+		var seen plane.Ring
+		for _, p := range j.Holes[l.A] {
+			seen = append(seen, p.Turned(cos, -sin))
+		}
+		low, high := seen.Box()
+		through, dir = low.Add(high).Times(0.5).Turned(cos, sin), plane.Point{X: -sin, Y: cos}
 	case LineThrough:
+		for _, p := range l.Points {
+			if !(math.Abs(p.X) <= maxCoordinate && math.Abs(p.Y) <= maxCoordinate) { // so that NaN fails too
+				return refuse("A point of the centre line is not a place within 1 km", "Check its two readings")
+			}
+		}
 		through, dir = l.Points[0], l.Points[1].Sub(l.Points[0])
 		if !(dir.Length() >= 1) {
 			return refuse("The two points of the centre line are the same", "Take them as far apart as you can")
@@ -153,8 +172,16 @@ func (j Job) wallErrors() []error {
 			errs = append(errs, &FieldError{Key: "border", Wrong: "A strip of the border cannot be " + mm(float64(s)) + " wide", Do: "Give a width above 0 and up to " + mm(maxLength)})
 		}
 	}
+	bent := make(map[int]bool)
+	twice := func(key string, wall int) {
+		if bent[wall] {
+			refuse(key, "Wall "+WallName(wall, corners)+" is given as bowed or scribed more than once", "Keep one of them", wall)
+		}
+		bent[wall] = true
+	}
 	for _, b := range j.Bows {
 		if known("bow", b.Wall) {
+			twice("bow", b.Wall)
 			from, to := plane.Ring(j.Room).Edge(b.Wall)
 			if half := to.Sub(from).Length() / 2; !(math.Abs(float64(b.Rise)) <= half) {
 				refuse("bow", "Wall "+WallName(b.Wall, corners)+" cannot bow by "+mm(float64(b.Rise))+", more than half its length", "Measure the rise in the middle of the straight line from corner to corner", b.Wall)
@@ -162,8 +189,17 @@ func (j Job) wallErrors() []error {
 		}
 	}
 	for _, s := range j.Scribes {
-		if known("scribe", s.Wall) && len(s.Ordinates) < 3 {
-			refuse("scribe", "Wall "+WallName(s.Wall, corners)+" is scribed by fewer than three ordinates", "Give one at each end and at least one between", s.Wall)
+		if !known("scribe", s.Wall) {
+			continue
+		}
+		twice("scribe", s.Wall)
+		name := WallName(s.Wall, corners)
+		switch last := len(s.Ordinates) - 1; {
+		case last < 2:
+			refuse("scribe", "Wall "+name+" is scribed by fewer than three ordinates", "Give one at each end and at least one between", s.Wall)
+		case s.Ordinates[0] != 0 || s.Ordinates[last] != 0:
+			refuse("scribe", "The first and the last ordinate of wall "+name+" are "+mm(float64(s.Ordinates[0]))+" and "+mm(float64(s.Ordinates[last]))+
+				", and in its corners they can only be 0", "Measure from the straight line from corner to corner", s.Wall)
 		}
 	}
 	for i, d := range j.Doors {

@@ -2,6 +2,7 @@ package floor
 
 import (
 	"errors"
+	"math"
 	"strconv"
 
 	"keelrow/engine/length"
@@ -29,9 +30,23 @@ func (j Job) borderAt(hole, wall int) length.Length {
 // user's words where that does not fit. Hole is 0 for the outline and from 1
 // for the holes. What names the distance, key is the value to change.
 func inset(rings []walled, by func(hole, wall int) length.Length, key, what string) ([]walled, error) {
+	// Where every wall asks for the same, its size is said.
+	size, same := by(0, 0), true
+	for h, ring := range rings {
+		for _, wall := range ring.wall {
+			same = same && by(h, wall) == size
+		}
+	}
+	if same {
+		what += " of " + mm(float64(size))
+	}
 	out := make([]walled, len(rings))
 	for h, ring := range rings {
-		in, err := ring.inset(func(wall int) float64 { return float64(by(h, wall)) })
+		here := func(wall int) length.Length { return by(h, wall) }
+		if err := ring.stepError(here, key, what); err != nil {
+			return nil, err
+		}
+		in, err := ring.inset(func(wall int) float64 { return float64(here(wall)) })
 		var tight *plane.InsetError
 		if errors.As(err, &tight) {
 			return nil, insetError(tight, ring, h, key, what)
@@ -69,6 +84,44 @@ func cornersOf(w walled) int {
 		most = max(most, wall)
 	}
 	return most + 1
+}
+
+// Walls that turn by less than almostInLine, given by its sine, count as
+// lying in one line where what is left along them differs.
+const almostInLine = 0.035 // 2 degrees
+
+// stepError refuses a ring where two walls in one line ask for different
+// insets: no corner can be mitred there, or only one so far along that it uses
+// up one of the two.
+func (w walled) stepError(by func(wall int) length.Length, key, what string) error {
+	n := len(w.Ring)
+	long := make(map[int]float64)
+	for i, wall := range w.wall {
+		a, b := w.Edge(i)
+		long[wall] += b.Sub(a).Length()
+	}
+	for j, second := range w.wall {
+		i := (j + n - 1) % n
+		first := w.wall[i]
+		step := math.Abs(float64(by(second) - by(first)))
+		if step <= noStrip {
+			continue
+		}
+		a, corner := w.Edge(i)
+		_, b := w.Edge(j)
+		u, v := corner.Sub(a), b.Sub(corner)
+		sine := math.Abs(u.Cross(v)) / (u.Length() * v.Length())
+		if u.Dot(v) < 0 || sine > almostInLine || step < sine*min(long[first], long[second]) {
+			continue
+		}
+		list := []int{min(first, second), max(first, second)}
+		corners := cornersOf(w)
+		return &FieldError{Key: key, Walls: list,
+			Wrong: "Walls " + WallName(list[0], corners) + " and " + WallName(list[1], corners) + " run on in one line, and the " + what +
+				" would be " + mm(float64(by(list[0]))) + " along the one and " + mm(float64(by(list[1]))) + " along the other",
+			Do: "Give both the same, or put the step between them into the outline as two corners"}
+	}
+	return nil
 }
 
 // insetError names the walls between which an inset of ring h does not fit.

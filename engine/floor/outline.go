@@ -38,11 +38,12 @@ type Door struct {
 }
 
 // walled is a ring of the room or of what the room has been cut down to, with
-// the wall that each of its edges belongs to, as the outline was given. The
-// edges of a hole are its own walls.
+// the wall that each of its edges belongs to, as the outline was given, and
+// the edge of the room's own ring that it was moved in from. The edges of a
+// hole are its own walls.
 type walled struct {
 	plane.Ring
-	wall []int
+	wall, edge []int
 }
 
 // rings returns the room's outline counter-clockwise and its holes clockwise,
@@ -55,6 +56,11 @@ func (j Job) rings() ([]walled, error) {
 	rings := []walled{turnedTo(outline, true)}
 	for _, hole := range j.Holes {
 		rings = append(rings, turnedTo(straight(hole), false))
+	}
+	for i := range rings {
+		for e := range rings[i].Ring {
+			rings[i].edge = append(rings[i].edge, e)
+		}
 	}
 	return rings, nil
 }
@@ -79,7 +85,7 @@ func turnedTo(w walled, ccw bool) walled {
 	for k := range wall {
 		wall[k] = w.wall[(2*n-2-k)%n]
 	}
-	return walled{w.Reversed(), wall}
+	return walled{Ring: w.Reversed(), wall: wall}
 }
 
 // inset moves every edge of a ring inward by what its wall asks for.
@@ -96,9 +102,9 @@ func (w walled) inset(by func(wall int) float64) (walled, error) {
 	if err != nil {
 		return walled{}, err
 	}
-	in := walled{Ring: ring, wall: make([]int, len(edges))}
-	for k, e := range edges {
-		in.wall[k] = w.wall[e]
+	in := walled{Ring: ring}
+	for _, e := range edges {
+		in.wall, in.edge = append(in.wall, w.wall[e]), append(in.edge, w.edge[e])
 	}
 	return in, nil
 }
@@ -150,7 +156,8 @@ func (j Job) bent() (w walled, err error) {
 				}
 				arc, err := survey.Arc(a, b, rise)
 				if err != nil {
-					return w, asFieldErrors("bow", err, j.Tape())
+					return w, &FieldError{Key: "bow", Walls: []int{i},
+						Wrong: "Wall " + WallName(i, len(j.Room)) + ": " + said(err, j.Tape())}
 				}
 				points = append(points, arc...)
 			}
@@ -163,7 +170,8 @@ func (j Job) bent() (w walled, err error) {
 				}
 				uneven, err := survey.Scribe(a, b, ordinates)
 				if err != nil {
-					return w, asFieldErrors("scribe", err, j.Tape())
+					return w, &FieldError{Key: "scribe", Walls: []int{i},
+						Wrong: "Wall " + WallName(i, len(j.Room)) + ": " + said(err, j.Tape())}
 				}
 				for _, p := range uneven {
 					if p != a && p != b { // the corners themselves
@@ -175,6 +183,11 @@ func (j Job) bent() (w walled, err error) {
 		for _, p := range points {
 			w.Ring, w.wall = append(w.Ring, p), append(w.wall, i)
 		}
+	}
+	if len(w.Ring) > maxCorners {
+		return w, &FieldError{Key: "bow",
+			Wrong: "The bowed and scribed walls bend in " + count(len(w.Ring)) + " places",
+			Do:    "At most " + count(maxCorners) + " can be laid out: leave out those that are nearly straight"}
 	}
 	if flaw, i, k := w.Check(); flaw != plane.Sound {
 		list := w.wallsOf([]int{i, k})

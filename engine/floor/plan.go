@@ -60,14 +60,14 @@ func New(job Job) (*Plan, error) {
 	if p.rings, err = p.job.rings(); err != nil {
 		return nil, err
 	}
-	if err := p.job.setLine(p.rings); err != nil {
+	if err := p.job.setLine(); err != nil {
 		return nil, err
 	}
-	if p.beds, err = inset(p.rings, p.job.gapAt, "gap", "gap of "+mm(float64(p.job.Gap))); err != nil {
+	if p.beds, err = inset(p.rings, p.job.gapAt, "gap", "gap"); err != nil {
 		return nil, err
 	}
 	both := func(hole, wall int) length.Length { return p.job.gapAt(hole, wall) + p.job.borderAt(hole, wall) }
-	if p.fields, err = inset(p.rings, both, "border", "gap and border of "+mm(float64(p.job.Gap+p.job.Border))); err != nil {
+	if p.fields, err = inset(p.rings, both, "border", "gap and border"); err != nil {
 		return nil, err
 	}
 	p.field = plain(p.fields)

@@ -90,9 +90,13 @@ func asFieldErrors(key string, err error, tape length.Tape) error {
 		}
 		return errors.Join(errs...)
 	}
-	text := err.Error()
+	return &FieldError{Key: key, Wrong: said(err, tape)}
+}
+
+// said returns an error of the survey as read on a tape.
+func said(err error, tape length.Tape) string {
 	if read, ok := err.(interface{ In(length.Tape) string }); ok {
-		text = read.In(tape)
+		return read.In(tape)
 	}
-	return &FieldError{Key: key, Wrong: text}
+	return err.Error()
 }

@@ -124,10 +124,11 @@ func TestTypedTextStays(t *testing.T) {
 // A text that cannot be used is said at its field; the floor and the address
 // stay until it is put right.
 func TestBadTextIsSaid(t *testing.T) {
+	p := open(t, "#room=4200x3600&block=70x350", phone)
+	_, blocks := p.laid()
 	for _, bad := range []string{"abc", "4,2,0", "-3", "12 furlongs", "1e9"} {
 		t.Run(bad, func(t *testing.T) {
-			p := open(t, "#room=4200x3600&block=70x350", phone)
-			_, blocks := p.laid()
+			p.t = t
 			p.pasteInto("Depth", bad)
 			same(p, "Depth", p.value("Depth"), bad)
 			problem := eval[string](p, `() => {
@@ -144,14 +145,17 @@ func TestBadTextIsSaid(t *testing.T) {
 			if _, now := p.laid(); now != blocks {
 				t.Errorf("%d blocks, before %d", now, blocks)
 			}
-			p.typeInto("Depth", "3000")
-			same(p, "room", p.key("room"), "4200x3000")
-			p.see(".facts", "Room12.60 m²")
+			p.typeInto("Depth", "3600")
+			p.see(".facts", "Room15.12 m²")
 			if eval[bool](p, `() => [...document.querySelectorAll('.problem')].some(person.seen)`) {
 				t.Error("the problem is still shown")
 			}
 		})
 	}
+	p.t = t
+	p.typeInto("Depth", "3000")
+	same(p, "room", p.key("room"), "4200x3000")
+	p.see(".facts", "Room12.60 m²")
 }
 
 // A border too wide for the room leaves the floor as it was and is said.

@@ -16,7 +16,7 @@
     return tidy(e.getAttribute('aria-label') || labels || e.textContent || e.getAttribute('title'));
   }
 
-  // Legend, group or heading over it, to tell two of the same name apart.
+  // All controls that can be seen.
   function all(within) {
     const root = within ? document.querySelector(within) : document;
     if (!root) throw new Error('nothing matches ' + within);
@@ -55,11 +55,19 @@
       const t = at.top;
       throw new Error('"' + name(e) + '" lies under ' + (t ? t.tagName + '.' + t.getAttribute('class') + '#' + t.id : 'the edge of the window'));
     }
-    return [at.x, at.y, e.getAttribute('data-do') || '', e.getAttribute('data-input') || ''];
+    return [at.x, at.y, control(e)];
+  }
+
+  // What a control does, for the tally of what has been tried. Corners, walls,
+  // rows and the like are as good as each other.
+  function control(e) {
+    const what = e.getAttribute('data-do'), arg = e.getAttribute('data-arg');
+    if (!what) return (e.getAttribute('data-input') || e.tagName.toLowerCase()).replace(/\d+/g, 'n').replace(/\.[A-Z]+$/, '.wall');
+    return what + (/^(to-row|length|(add|remove)-(corner|hole))$/.test(what) || !arg ? '' : ' ' + arg);
   }
 
   window.person = {
-    tidy, name, seen, all, find, one,
+    tidy, name, seen, all, find, one, control,
     spot: (label, within) => spot(find(label, within)),
     spotOf: (selector) => spot(one(selector)),
     text: (selector) => tidy(one(selector).textContent),

@@ -46,7 +46,8 @@ var (
 
 // person is someone with the page open in a tab of its own.
 type person struct {
-	t      *testing.T
+	t      *testing.T // may be a part of the test that owns the tab
+	owner  *testing.T
 	h      *house
 	ctx    context.Context
 	screen screen
@@ -79,8 +80,12 @@ func newPerson(t *testing.T, on screen) *person {
 		t.Fatal(err)
 	}
 	tab, shut := chromedp.NewContext(h.browser)
-	p := &person{t: t, h: h, screen: on}
-	ctx, stop := context.WithTimeout(tab, time.Minute)
+	p := &person{t: t, owner: t, h: h, screen: on}
+	long := time.Minute
+	if *measure {
+		long = 10 * time.Minute
+	}
+	ctx, stop := context.WithTimeout(tab, long)
 	p.ctx, p.shut = ctx, func() { stop(); shut() }
 	if err := chromedp.Listen(p.ctx, p.hear); err != nil {
 		t.Fatal(err)
@@ -188,13 +193,13 @@ func (p *person) complain() {
 	defer p.mu.Unlock()
 	for _, part := range p.expected {
 		if !slices.ContainsFunc(p.messages, func(m string) bool { return strings.Contains(m, part) }) {
-			p.t.Errorf("the browser never said %q", part)
+			p.owner.Errorf("the browser never said %q", part)
 		}
 	}
 	fine := slices.Concat(p.expected, p.allowed)
 	for _, m := range p.messages {
 		if !slices.ContainsFunc(fine, func(part string) bool { return strings.Contains(m, part) }) {
-			p.t.Errorf("the browser says: %s", m)
+			p.owner.Errorf("the browser says: %s", m)
 		}
 	}
 }
@@ -239,7 +244,7 @@ func (p *person) run(function string, args ...any) {
 // rest waits for two frames: an action has been drawn by then.
 func (p *person) rest() {
 	p.t.Helper()
-	p.run(`() => person.frames(3)`)
+	p.run(`() => person.frames(2)`)
 }
 
 // patience is how long a person waits for the page to do something.
@@ -264,24 +269,19 @@ func (p *person) until(what string, holds func() bool) {
 	}
 }
 
-// used is the actions and inputs that were clicked and typed in, over all
-// tests.
+// used is the controls that a test has clicked or typed in.
 var used = struct {
 	sync.Mutex
-	names map[string]bool
-}{names: map[string]bool{}}
+	controls map[string]bool
+}{controls: map[string]bool{}}
 
 // spot returns where a control is, by what is written on it.
 func (p *person) spot(function string, args ...any) (x, y float64) {
 	p.t.Helper()
 	at := eval[[]any](p, function, args...)
 	used.Lock()
-	defer used.Unlock()
-	for _, name := range at[2:] {
-		if name != "" {
-			used.names[name.(string)] = true
-		}
-	}
+	used.controls[at[2].(string)] = true
+	used.Unlock()
 	return at[0].(float64), at[1].(float64)
 }
 
@@ -340,24 +340,13 @@ func (p *person) enter(label string, within ...string) {
 	p.t.Helper()
 	p.click(label, within...)
 	p.wait("the cursor to be in "+label, `(...a) => document.activeElement === person.find(...a)`, append([]any{label}, anys(within)...)...)
-	must(p, input.DispatchKeyEvent, input.DispatchKeyEventParams{
-		Type: input.DispatchKeyEventTypeKeyDown, Key: "a", Code: "KeyA", WindowsVirtualKeyCode: 'A',
-		Modifiers: int64(chromedp.ModifierCtrl), Commands: []string{"selectAll"}})
-	must(p, input.DispatchKeyEvent, input.DispatchKeyEventParams{
-		Type: input.DispatchKeyEventTypeKeyUp, Key: "a", Code: "KeyA", WindowsVirtualKeyCode: 'A', Modifiers: int64(chromedp.ModifierCtrl)})
+	p.run(`() => document.activeElement.select()`)
 }
 
 // keys presses keys one after the other.
 func (p *person) keys(text string) {
 	p.t.Helper()
 	p.do(chromedp.KeyEvent(text))
-	p.rest()
-}
-
-// chord presses a key with others held.
-func (p *person) chord(key string, with ...chromedp.Modifier) {
-	p.t.Helper()
-	p.do(chromedp.KeyEvent(key, chromedp.KeyModifiers(with...)))
 	p.rest()
 }
 
@@ -491,6 +480,10 @@ func (p *person) touch(from, to [][2]float64) {
 		}
 		send(input.DispatchTouchEventTypeTouchMove, at)
 	}
+	// Fingers that are lifted while they move throw the picture, and the next
+	// tap would only stop it.
+	p.run(`() => new Promise((r) => setTimeout(r, 120))`)
+	send(input.DispatchTouchEventTypeTouchMove, to)
 	send(input.DispatchTouchEventTypeTouchEnd, nil)
 	p.rest()
 }
@@ -498,7 +491,9 @@ func (p *person) touch(from, to [][2]float64) {
 // wheel turns the wheel over a point of the window.
 func (p *person) wheel(x, y, by float64) {
 	p.t.Helper()
-	p.do(chromedp.MouseEvent(chromedp.MouseWheel, x, y, func(m *input.DispatchMouseEventParams) { m.DeltaY = by }))
+	p.do(chromedp.MouseEvent(chromedp.MouseWheel, x, y, func(m *input.DispatchMouseEventParams) {
+		m.DeltaX, m.DeltaY = 1e-6, by // a zero would be left out, and neither may be
+	}))
 	p.rest()
 }
 

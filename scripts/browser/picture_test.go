@@ -3,6 +3,7 @@ package browser
 import (
 	"bytes"
 	"image"
+	"image/draw"
 	"image/png"
 	"math"
 	"os"
@@ -11,10 +12,11 @@ import (
 	"github.com/chromedp/cdproto/page"
 )
 
-// picture is a part of the window as it is seen, one pixel for each CSS pixel.
+// picture is a part of the window as it is seen.
 type picture struct {
-	image.Image
+	*image.RGBA
 	left, top float64 // in the window
+	scale     float64 // pixels for each CSS pixel
 }
 
 // picture looks at a part of the window.
@@ -24,12 +26,18 @@ func (p *person) picture(b box) picture {
 	clip := &page.Viewport{X: left, Y: top, Width: math.Ceil(b.right) - left, Height: math.Ceil(b.bottom) - top, Scale: 1}
 	// What is scrolled away counts from the top of the page.
 	clip.Y += eval[float64](p, `() => scrollY`)
-	shot := must(p, page.CaptureScreenshot, page.CaptureScreenshotParams{Clip: clip})
+	quick := true
+	shot := must(p, page.CaptureScreenshot, page.CaptureScreenshotParams{Clip: clip, OptimizeForSpeed: &quick})
 	img, err := png.Decode(bytes.NewReader(shot.Data))
 	if err != nil {
 		p.t.Fatal(err)
 	}
-	return picture{img, left, top}
+	pixels, ok := img.(*image.RGBA)
+	if !ok {
+		pixels = image.NewRGBA(img.Bounds())
+		draw.Draw(pixels, pixels.Rect, img, img.Bounds().Min, draw.Src)
+	}
+	return picture{pixels, left, top, float64(img.Bounds().Dx()) / clip.Width}
 }
 
 // floor looks at the floor.
@@ -44,12 +52,13 @@ type colour [3]float64
 // at returns the mean colour of a few pixels round a point of the window.
 func (pic picture) at(x, y float64, reach int) (mean colour) {
 	n := 0.0
+	px, py := int(math.Floor((x-pic.left)*pic.scale)), int(math.Floor((y-pic.top)*pic.scale))
 	for dy := -reach; dy <= reach; dy++ {
 		for dx := -reach; dx <= reach; dx++ {
-			r, g, b, _ := pic.At(int(math.Floor(x-pic.left))+dx, int(math.Floor(y-pic.top))+dy).RGBA()
-			mean[0] += float64(r >> 8)
-			mean[1] += float64(g >> 8)
-			mean[2] += float64(b >> 8)
+			c := pic.RGBAAt(px+dx, py+dy)
+			mean[0] += float64(c.R)
+			mean[1] += float64(c.G)
+			mean[2] += float64(c.B)
 			n++
 		}
 	}
@@ -76,6 +85,16 @@ func (c colour) light() float64 { return 0.2126*c[0] + 0.7152*c[1] + 0.0722*c[2]
 func (p *person) place(x, y float64) (float64, float64) {
 	p.t.Helper()
 	at := eval[[]float64](p, `person.place`, x, y)
+	return at[0], at[1]
+}
+
+// room returns the point of the room under a point of the window.
+func (p *person) room(x, y float64) (float64, float64) {
+	p.t.Helper()
+	at := eval[[]float64](p, `(x, y) => {
+		const p = new DOMPoint(x, y).matrixTransform(person.one('#overlay').getScreenCTM().inverse());
+		return [p.x, -p.y];
+	}`, x, y)
 	return at[0], at[1]
 }
 

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"keelrow/engine/drawing"
@@ -112,10 +113,7 @@ func draw(p *floor.Plan) drawing.Drawing {
 // wanted is what a reader has to find, written out from the drawing. A second
 // percent sign is set off by a space, as the drawing's documentation says.
 func wanted(d drawing.Drawing) (list []entity) {
-	names := map[string]string{
-		"wall": "wall", "field": "field", "blocks full": "blocks_full", "blocks cut": "blocks_cut", "centre line": "centre_line",
-		"working lines": "working_lines", "border line": "border_line", "marks": "marks",
-	}
+	named := func(l drawing.Layer) string { return strings.ReplaceAll(l.Name, " ", "_") }
 	points := func(from []plane.Point) (to [][2]float64) {
 		for _, p := range from {
 			to = append(to, [2]float64{p.X, p.Y})
@@ -124,17 +122,17 @@ func wanted(d drawing.Drawing) (list []entity) {
 	}
 	for _, l := range d.Layers {
 		for _, ring := range l.Closed {
-			list = append(list, entity{Type: "POLYLINE", Layer: names[l.Name], Closed: true, Points: points(ring)})
+			list = append(list, entity{Type: "POLYLINE", Layer: named(l), Closed: true, Points: points(ring)})
 		}
 		for _, line := range l.Lines {
 			kind := "POLYLINE"
 			if len(line) == 2 {
 				kind = "LINE"
 			}
-			list = append(list, entity{Type: kind, Layer: names[l.Name], Points: points(line)})
+			list = append(list, entity{Type: kind, Layer: named(l), Points: points(line)})
 		}
 		for _, text := range l.Texts {
-			list = append(list, entity{Type: "TEXT", Layer: names[l.Name], Points: points([]plane.Point{text.At}),
+			list = append(list, entity{Type: "TEXT", Layer: named(l), Points: points([]plane.Point{text.At}),
 				Text: text.Text, Height: float64(text.Height), Angle: text.Angle})
 		}
 	}

@@ -152,7 +152,7 @@ func (w *writer) strips() {
 	for _, s := range strips {
 		rows = append(rows, []html{
 			text(strconv.Itoa(s.Band + 1)), el("b", "", text(w.wall(s.Hole, s.Wall))), text(w.plain(s.Width)),
-			w.reading(s.Outer), w.reading(s.Inner), text(degrees(s.From)), text(degrees(s.To))})
+			w.reading(s.Outer), text(w.plain(s.Inner)), text(degrees(s.From)), text(degrees(s.To))})
 	}
 	w.heading(t.Strips, tableHead+3*rowHigh)
 	w.say("hint", t.StripsMean)

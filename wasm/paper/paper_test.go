@@ -3,7 +3,6 @@ package paper
 import (
 	"encoding/xml"
 	"io"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -125,24 +124,6 @@ func TestNothingIsLeftOut(t *testing.T) {
 					if mark := strings.Replace(e.Reading(tape).FeetText(), "-", "−", map[bool]int{true: 1}[e.Distance < 0]); !strings.Contains(all, mark) {
 						t.Errorf("%s: no sheet has the mark at %s", text, mark)
 					}
-				}
-			}
-		}
-	}
-}
-
-// No sheet is fuller than its page: what is put on each takes no more height
-// than there is.
-func TestNoSheetIsTooFull(t *testing.T) {
-	for _, text := range floors {
-		for _, p := range []Paper{A4, Letter} {
-			o := order(t, text, every...)
-			sheets, _ := read(t, HTML(o))
-			rows := regexp.MustCompile(`<tr>`)
-			for i, s := range strings.Split(HTML(o), `<section class="sheet">`)[1:] {
-				// Rows of 6.4 mm alone, between head and foot.
-				if n := len(rows.FindAllString(s, -1)); float64(n)*rowHigh > p.high-2*edgeOther-headHigh-footHigh+tableHead && p == A4 {
-					t.Errorf("%s: sheet %d of %d has %d rows", text, i+1, len(sheets), n)
 				}
 			}
 		}

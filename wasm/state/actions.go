@@ -245,6 +245,9 @@ type AddHole struct{}
 func (AddHole) apply(s State) (State, Step) {
 	low, high := s.Plan.Room()[0].Box()
 	middle, half := low.Add(high).Times(0.5), high.Sub(low).Times(0.05)
+	// Each further one stands beside the last, so that they do not lie on one
+	// another.
+	middle.X += float64(s.Holes()) * 3 * half.X
 	from, to := middle.Sub(half), middle.Add(half)
 	x, y := [2]string{}, [2]string{}
 	for i, p := range []plane.Point{from, to} {

@@ -337,10 +337,16 @@ func TestHoles(t *testing.T) {
 	if len(s.Plan.Job().Holes) != 1 || s.Holes() != 1 {
 		t.Errorf("%d holes", s.Holes())
 	}
-	// A second one lies on the first until it is moved.
+	// A second one stands beside the first, and can be moved onto it.
 	s = do(t, s, AddHole{})
+	wantFine(t, s)
+	if len(s.Plan.Job().Holes) != 2 {
+		t.Errorf("%d holes", len(s.Plan.Job().Holes))
+	}
+	for i, x := range []string{"2m", "2,2m", "2200", "2000"} {
+		s = do(t, s, Edit{Input: "hole.1." + string(rune('0'+i)) + ".x", Text: x})
+	}
 	wantProblem(t, s, "hole", "lie on one another")
-	wantAddress(t, s, "hole=1890,1620;2310,1620;2310,1980;1890,1980&gap=10")
 	for i, x := range []string{"1m", "1,2m", "1200", "1000"} {
 		s = do(t, s, Edit{Input: "hole.1." + string(rune('0'+i)) + ".x", Text: x})
 	}

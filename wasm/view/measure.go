@@ -196,19 +196,35 @@ func (p *Page) walls() *vecty.HTML {
 	for i := range min(n, mostNames) {
 		name := floor.WallName(i, n)
 		a, b := plane.Ring(room).Edge(i)
-		rows = append(rows, elem.Details(
+		// One is open at a time: inputs of every wall would slow the typing in
+		// all others.
+		open := p.Wall == name
+		rows = append(rows, elem.Div(
 			vecty.Markup(vecty.Attribute("data-line", name)),
-			elem.Summary(span("name", vecty.Text(name)), vecty.Text(" "), span("unit", vecty.Text(p.plain(length.Length(b.Sub(a).Length()))))),
-			div("fields",
+			elem.Button(markup("wall-button", attrs{"type", "button", "data-do", "open-wall", "data-arg", name, "aria-expanded", strconv.FormatBool(open)}),
+				span("name", vecty.Text(name)),
+				span("unit", vecty.Text(p.plain(length.Length(b.Sub(a).Length()))+p.ownOf(name)))),
+			when(open, div("fields",
 				p.input(input{name: "bow." + name, label: w.Survey.Bow, unit: w.Survey.BowHelp}),
 				p.input(input{name: "scribe." + name, label: w.Survey.Scribe}),
 				p.input(input{name: "gap." + name, label: w.Survey.GapHere}),
-				p.input(input{name: "border." + name, label: w.Survey.BorderHere}))))
+				p.input(input{name: "border." + name, label: w.Survey.BorderHere})))))
 	}
 	return elem.Section(elem.Heading3(vecty.Text(w.Survey.Walls)),
 		paragraph("hint", w.Survey.WallsHelp),
 		div("walls", rows...),
 		p.keyProblem("bow"), p.keyProblem("scribe"), p.keyProblem("gap"), p.keyProblem("border"))
+}
+
+// ownOf names what a wall has of its own.
+func (p *Page) ownOf(wall string) (list string) {
+	w := &p.Words.Survey
+	for _, own := range [][2]string{{"bow", w.Bow}, {"scribe", w.Scribe}, {"gap", w.GapHere}, {"border", w.BorderHere}} {
+		if text := p.State.Typed[own[0]+"."+wall]; text != "" {
+			list += " · " + own[1] + " " + text
+		}
+	}
+	return list
 }
 
 // doors is the doorways.

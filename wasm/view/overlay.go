@@ -67,7 +67,10 @@ func (o *overlay) Render() vecty.ComponentOrHTML {
 		if !o.Show.Has(set) {
 			d = ""
 		}
-		return vecty.List{svg("path", attrs{"class", "halo", "d", d}), svg("path", attrs{"class", class, "d", d})}
+		if class == "diagonal" { // its dots would drown
+			return vecty.List{svg("path", attrs{"class", class, "d", d})}
+		}
+		return vecty.List{svg("path", attrs{"class", "halo " + class + "-halo", "d", d}), svg("path", attrs{"class", class, "d", d})}
 	}
 	start := o.Plan.StartingBlock()
 	var halves []plane.Ring

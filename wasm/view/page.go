@@ -19,6 +19,7 @@ type Page struct {
 	State   state.State
 	Words   *words.Catalogue
 	Keys    bool   // the list of keys is open
+	Wall    string // whose own inputs are open, on the Measure stage
 	Copied  string // what came of copying the link, for a while
 	Painter string // a sentence about the painter, if it is not the best one
 }
@@ -191,6 +192,9 @@ func (p *Page) keys() *vecty.HTML {
 	w := p.Words
 	list := []vecty.MarkupOrChild{}
 	for _, k := range w.KeyList {
+		if !p.Keys {
+			break
+		}
 		list = append(list, fact(k[0], vecty.Text(k[1])))
 	}
 	return elem.Div(

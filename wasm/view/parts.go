@@ -206,7 +206,11 @@ func stacked(r length.Reading, w *words.Catalogue) vecty.List {
 		parts = append(parts, vecty.Text(strconv.Itoa(whole)))
 	}
 	if r.Num > 0 {
-		parts = append(parts, span("frac",
+		class := "frac"
+		if r.Whole == 0 {
+			class = "frac only"
+		}
+		parts = append(parts, span(class,
 			span("num", vecty.Text(strconv.Itoa(r.Num))), span("den", vecty.Text(strconv.Itoa(r.Den)))))
 	}
 	return append(parts, span("unit", vecty.Text(w.In)))
