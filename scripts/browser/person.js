@@ -63,6 +63,7 @@
   function control(e) {
     const what = e.getAttribute('data-do'), arg = e.getAttribute('data-arg');
     if (!what) return (e.getAttribute('data-input') || e.tagName.toLowerCase()).replace(/\d+/g, 'n').replace(/\.[A-Z]+$/, '.wall');
+    if (what === 'open-wall') return what;
     return what + (/^(to-row|length|(add|remove)-(corner|hole))$/.test(what) || !arg ? '' : ' ' + arg);
   }
 

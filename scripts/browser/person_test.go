@@ -403,6 +403,13 @@ func (p *person) see(selector, want string) {
 	}
 }
 
+// comes waits until what is written in an element contains a text: what the
+// desk works out comes a moment later.
+func (p *person) comes(selector, want string) {
+	p.t.Helper()
+	p.wait("“"+want+"” in "+selector, `(selector, want) => person.text(selector).includes(want)`, selector, want)
+}
+
 // same fails the test unless two values are the same.
 func same[T comparable](p *person, what string, got, want T) {
 	p.t.Helper()

@@ -29,6 +29,9 @@ func (s State) recompute(step Step, edited string) (State, Step) {
 	s.typing = ""
 	shows := texts(s.draft)
 	for _, key := range inputKeys {
+		if key == "room" && (s.Way() == ByTape || s.Way() == ByWalk) {
+			continue // it has no inputs then
+		}
 		// An empty centre shows like a faulty one without any digits.
 		cleared := key == "centre" && key == edited && s.noCentre()
 		if cleared || !sameTexts(s.Typed, shows, key) {

@@ -75,7 +75,12 @@ func svgText(x, y float64, class, text string) *vecty.HTML {
 }
 
 // num writes a coordinate of a drawing.
-func num(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
+func num(v float64) string {
+	if v > -0.005 && v < 0 {
+		v = 0 // no -0.00
+	}
+	return strconv.FormatFloat(v+0, 'f', 2, 64)
+}
 
 // button does an action when it is pressed.
 func button(do, arg, class, text string, more ...vecty.MarkupOrChild) *vecty.HTML {
