@@ -7,6 +7,7 @@ import (
 
 	"keelrow/engine/floor"
 	"keelrow/engine/link"
+	"keelrow/wasm/state"
 	"keelrow/wasm/tables"
 	"keelrow/wasm/words"
 )
@@ -27,17 +28,13 @@ var answers = map[string]func(o order) (text, problem string){
 
 // work answers a question: its first word names what is wanted, the rest how.
 func work(text, what string) (answer, problem string) {
-	l := link.Open("#" + text)
-	job, _ := l.Job()
-	view, _ := l.View()
-	plan, err := floor.New(job)
-	if err != nil {
-		return "", err.Error()
-	}
+	// The page's own way of opening a link: what cannot be used takes its
+	// default here as there.
+	s := state.Open("#" + text)
 	name, rest, _ := strings.Cut(what, " ")
 	find, ok := answers[name]
 	if !ok {
 		return "", "The desk does not know “" + name + "”."
 	}
-	return find(order{plan, view, words.In(view.Lang), text, rest})
+	return find(order{s.Plan, s.View, words.In(s.View.Lang), text, rest})
 }
