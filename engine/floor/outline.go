@@ -23,7 +23,8 @@ type Bow struct {
 }
 
 // Scribe is a wall read by ordinates from its chord, at equal distances from
-// its first corner to its last, positive into the room.
+// its first corner to its last, positive into the room. The two in the corners
+// are 0.
 type Scribe struct {
 	Wall      int
 	Ordinates []length.Length

@@ -63,7 +63,11 @@ func (j Job) surveyed() (Job, error) {
 		if err != nil {
 			return j, asFieldErrors("join", err, j.Tape())
 		}
-		j.Room = fromCorner(joined.Outline, room[0])
+		outline := joined.Outline
+		if plane.Ring(room).Area() < 0 {
+			outline = outline.Reversed()
+		}
+		j.Room = fromCorner(outline, room[0])
 	}
 	j.Joins = nil
 	return j, nil
