@@ -43,6 +43,7 @@ type Job struct {
 	Misfit  length.Length    // how far readings may disagree; 0 means survey.DefaultLimit
 	Joins   []Join           // further rooms, in order
 	Holes   [][]plane.Point  // corners of hearths, columns, islands
+	Rounds  []Round          // round holes, which come after the others
 	Bows    []Bow
 	Scribes []Scribe
 	Doors   []Door

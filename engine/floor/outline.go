@@ -30,6 +30,12 @@ type Scribe struct {
 	Ordinates []length.Length
 }
 
+// Round is a round hole: a column, a pipe, a round hearth.
+type Round struct {
+	Centre   plane.Point
+	Diameter length.Length
+}
+
 // Door is a doorway in a wall.
 type Door struct {
 	Wall  int

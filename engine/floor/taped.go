@@ -2,6 +2,7 @@ package floor
 
 import (
 	"errors"
+	"slices"
 
 	"keelrow/engine/length"
 	"keelrow/engine/plane"
@@ -70,6 +71,17 @@ func (j Job) surveyed() (Job, error) {
 		j.Room = fromCorner(outline, room[0])
 	}
 	j.Joins = nil
+	for i, c := range j.Rounds {
+		circle, err := survey.Circle(c.Centre, c.Diameter/2)
+		if err != nil {
+			return j, asFieldErrors("column", err, j.Tape())
+		}
+		if i == 0 {
+			j.Holes = slices.Clip(j.Holes)
+		}
+		j.Holes = append(j.Holes, circle)
+	}
+	j.Rounds = nil
 	return j, nil
 }
 

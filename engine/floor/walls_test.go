@@ -1,6 +1,7 @@
 package floor
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -247,5 +248,35 @@ func TestWallsInOneLine(t *testing.T) {
 	bent := ring(0, 0, 2100, -100, 4200, 0, 4200, 3600, 0, 3600)
 	if _, err := New(Job{Room: bent, Gap: 12, GapAt: []AtWall{{0, 10}}}); err != nil {
 		t.Errorf("walls that bend by 5 degrees: %v", err)
+	}
+}
+
+// A round hole of 350 mm takes π/4 · 350² = 96,211 mm² from the room; the
+// circle's corners lie on it and its sides within 0.05 mm, so it is smaller by
+// at most 0.05 mm all round. With a gap of 10 the hole in the field is a circle
+// of 370.
+func TestRoundHoles(t *testing.T) {
+	job := Job{Gap: 10, Rounds: []Round{{Centre: plane.Point{X: 2400, Y: 1800}, Diameter: 350}}}
+	p, err := New(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		what           string
+		ring           plane.Ring
+		diameter, over float64
+	}{{"room", p.Room()[1], 350, 0}, {"field", p.Field()[1], 370, 0.05}} {
+		area, circle := -c.ring.Area(), math.Pi/4*c.diameter*c.diameter
+		if area > circle+c.over*math.Pi*c.diameter || area < circle-0.05*math.Pi*c.diameter {
+			t.Errorf("the hole in the %s has %.0f mm², the circle %.0f", c.what, area, circle)
+		}
+	}
+	if got, want := p.Count().Area, p.FieldArea(); math.Abs(got-want) > 1e-9*want {
+		t.Errorf("blocks cover %.6f mm², the field is %.6f", got, want)
+	}
+	job.Rounds[0].Diameter = 0
+	var e *FieldError
+	if _, err := New(job); !errors.As(err, &e) || e.Key != "column" {
+		t.Errorf("a round hole without a size: %v", err)
 	}
 }

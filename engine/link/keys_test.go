@@ -52,7 +52,7 @@ func TestTableHoldsWhatItSays(t *testing.T) {
 		}
 		examples = examples.With(k.Name, k.Example)
 		switch k.Name {
-		case "tape", "walk", "join", "hole", "bow", "scribe", "door", "centre", "laid": // these say it in words
+		case "tape", "walk", "join", "hole", "column", "bow", "scribe", "door", "centre", "laid": // these say it in words
 		default:
 			defaults = defaults.With(k.Name, k.Default)
 		}
@@ -167,6 +167,8 @@ func TestJob(t *testing.T) {
 		{"room=0,0;600,0;600,400&bow=CA:5", floor.Job{Room: square, Bows: []floor.Bow{{Wall: 2, Rise: 5}}}},
 		{"bow=FG:1&bow=ZA2:1&bow=B3C3:1", floor.Job{Bows: []floor.Bow{{Wall: 5, Rise: 1}, {Wall: 25, Rise: 1}, {Wall: 53, Rise: 1}}}}, // for floor.New to refuse
 		{"scribe=AB:0,3,-8,3,0", floor.Job{Scribes: []floor.Scribe{{Wall: 0, Ordinates: []length.Length{0, 3, -8, 3, 0}}}}},
+		{"column=2400,1800,350", floor.Job{Rounds: []floor.Round{{Centre: plane.Point{X: 2400, Y: 1800}, Diameter: 350}}}},
+		{"column=8ft,6ft,1ft&unit=in", floor.Job{Unit: length.Inches, Rounds: []floor.Round{{Centre: plane.Point{X: 2438.4, Y: 1828.8}, Diameter: 304.8}}}},
 		{"door=AB:1200,813", floor.Job{Doors: []floor.Door{{Wall: 0, At: 1200, Width: 813}}}},
 		{"door=AB:4ft,32in,hall", floor.Job{Doors: []floor.Door{{Wall: 0, At: 1219.2, Width: 812.8, Name: "hall"}}}}, // 4 × 304.8, 32 × 25.4
 		{"door=AB:0,1,%20to%20the%20%C3%A9tage,%20left:%261%20", floor.Job{Doors: []floor.Door{{Wall: 0, Width: 1, Name: "to the étage, left:&1"}}}},

@@ -212,6 +212,26 @@ func readScribe(s *settings, text string) (string, bool) {
 	return why, ok
 }
 
+func readColumn(s *settings, text string) (string, bool) {
+	middle, diameter := text, ""
+	if i := strings.LastIndexByte(text, ','); i >= 0 {
+		middle, diameter = text[:i], text[i+1:]
+	}
+	at, why, ok := s.pair(middle, ",", [2]string{"distance to the right", "distance away from you"})
+	if !ok {
+		return why, false
+	}
+	size, why, ok := s.length(diameter)
+	if !ok {
+		return "Its diameter " + why, false
+	}
+	if !(size > 0) {
+		return "Its diameter is not more than 0.", false
+	}
+	s.job.Rounds = append(s.job.Rounds, floor.Round{Centre: plane.Point{X: float64(at[0]), Y: float64(at[1])}, Diameter: size})
+	return "", true
+}
+
 func readDoor(s *settings, text string) (string, bool) {
 	wall, rest, why, ok := s.wallAnd(text)
 	if !ok {

@@ -58,6 +58,9 @@ func FromJob(job floor.Job) Link {
 	for _, hole := range job.Holes {
 		add("hole", corners(hole, mark))
 	}
+	for _, c := range job.Rounds {
+		add("column", corner(c.Centre, mark)+","+size(c.Diameter, mark))
+	}
 	for _, b := range job.Bows {
 		add("bow", wallName(b.Wall, n)+":"+size(b.Rise, mark))
 	}

@@ -194,6 +194,9 @@ func randomJob(r *rand.Rand) floor.Job {
 		job.Scribes = append(job.Scribes, s)
 	}
 	for range r.IntN(3) {
+		job.Rounds = append(job.Rounds, floor.Round{Centre: plane.Point{X: size(-9000, 9000), Y: size(-9000, 9000)}, Diameter: length.Length(size(1, 2000))})
+	}
+	for range r.IntN(3) {
 		names := []string{"", "", "hall", "2", "back-door_2", "étage", "a, b: c & d=#%41", "½"}
 		job.Doors = append(job.Doors, floor.Door{Wall: wall(), At: length.Length(size(0, 9000)), Width: length.Length(size(500, 2000)),
 			Name: names[r.IntN(len(names))]})
