@@ -75,7 +75,7 @@ func TestTableHoldsWhatItSays(t *testing.T) {
 	if got != want {
 		t.Errorf("the view's defaults written out give %+v, but an empty link %+v", got, want)
 	}
-	if want != (View{ShowAll, -1, 12, "measure", "auto", "en", 20, 0.5, 0.8}) {
+	if want != (View{ShowAll, -1, 12, "measure", "auto", "en", 0, 20, 0.5, 0.8}) {
 		t.Errorf("an empty link's view is %+v", want)
 	}
 }

@@ -27,6 +27,7 @@ type View struct {
 	Paint string  // auto, webgl or canvas
 	Lang  string  // en
 
+	Repeat  length.Length // of the border's pattern; 0 for a plain border
 	Sliver  length.Length // a cut piece narrower than this is a sliver
 	Same    length.Length // cut pieces that differ by no more are equal
 	Marking length.Length // error of one mark
@@ -257,6 +258,7 @@ func readLang(s *settings, text string) (string, bool) {
 	return "", word(text, &s.view.Lang, "en")
 }
 
+func readRepeat(s *settings, text string) (string, bool) { return s.notNegative(text, &s.view.Repeat) }
 func readSliver(s *settings, text string) (string, bool) { return s.notNegative(text, &s.view.Sliver) }
 func readSame(s *settings, text string) (string, bool)   { return s.notNegative(text, &s.view.Same) }
 func readMark(s *settings, text string) (string, bool)   { return s.notNegative(text, &s.view.Marking) }

@@ -32,6 +32,11 @@ type Survey struct {
 	JoinWall, JoinDepth  string
 	JoinRoom, JoinOther  string
 
+	Column, AddColumn string // "Round hole {n}"
+	RemoveColumn      string
+	ColumnX, ColumnY  string
+	ColumnAcross      string
+
 	Report               string
 	ReportCorner, Angle  string
 	OutOfSquare          string // "{n} in a metre"
@@ -46,6 +51,11 @@ type Survey struct {
 	LongPoint, ShortSide string
 	MitreAt              string
 	Sway                 string
+	Pieces, Equal        string // "{n} × {length}"
+	Repeat, RepeatHelp   string
+	CloseTitle           string
+	Closes, ClosesNot    string
+	RepeatsOn, ApronOn   string // "Repeats on {walls}"
 }
 
 func englishSurvey() Survey {
@@ -99,6 +109,13 @@ func englishSurvey() Survey {
 		JoinRoom:   "Size of the further room",
 		JoinOther:  "Its wall with the doorway",
 
+		Column:       "Round hole {n}",
+		AddColumn:    "Add a round hole",
+		RemoveColumn: "Take round hole {n} away",
+		ColumnX:      "Middle, to the right",
+		ColumnY:      "Middle, away from you",
+		ColumnAcross: "Diameter",
+
 		Report:       "What the tape says",
 		ReportCorner: "Corner",
 		Angle:        "Angle",
@@ -118,6 +135,15 @@ func englishSurvey() Survey {
 		LongPoint:    "Wall side",
 		ShortSide:    "Field side",
 		MitreAt:      "Cut off square",
+		Pieces:       "In equal pieces",
+		Equal:        "{n} × {length}",
+		Repeat:       "Repeat of the border",
+		RepeatHelp:   "Of a border with a pattern: the length of what repeats, for the widths with which it closes at all corners. 0 for a plain one.",
+		CloseTitle:   "Closing at the corners",
+		Closes:       "With the outermost strip so wide, whole repeats run from corner to corner. It may change by an inch.",
+		ClosesNot:    "No change of the outermost strip by an inch or less makes whole repeats run from corner to corner.",
+		RepeatsOn:    "Repeats on {walls}",
+		ApronOn:      "Outermost strip on {walls}",
 		Sway:         "Corner {name} is the least sure: 1 mm on the tape moves it by {n} mm.",
 	}
 }
