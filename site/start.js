@@ -25,11 +25,80 @@
     status.hidden = false;
   }
 
-  reload.onclick = function () { location.reload(); };
+  var reloading = false;
+  function again() {
+    if (!reloading) location.reload();
+    reloading = true;
+  }
+
+  // Loads the page again, with the new version if one is waiting. The program
+  // calls this when the person agrees.
+  window.keelrowRenew = function () {
+    function renew(registration) {
+      var next = registration && registration.waiting;
+      if (!next) return again();
+      next.addEventListener('statechange', function () {
+        if (next.state === 'activated' || next.state === 'redundant') again();
+      });
+      next.postMessage('use-new-version');
+    }
+    try {
+      navigator.serviceWorker.getRegistration().then(renew).catch(again);
+    } catch (e) { // this browser keeps nothing
+      again();
+    }
+  };
+
+  reload.onclick = window.keelrowRenew;
+
+  // Has the page kept on the device, and says in data-offline when it is
+  // ('ready') and when a new version waits ('update'). It comes after the
+  // page stands, so that it holds nothing up. A browser that keeps nothing,
+  // or not in this frame, is no fault.
+  function keep() {
+    var root = document.documentElement, container;
+    try {
+      container = navigator.serviceWorker;
+    } catch (e) { // closed to this frame
+      return;
+    }
+    if (!container || !window.isSecureContext || typeof MessageChannel !== 'function') return;
+
+    // Another tab may agree to a new version too: two builds never mix, so
+    // every page of the old one loads again.
+    var held = !!container.controller;
+    container.addEventListener('controllerchange', function () {
+      if (held) again();
+      held = true;
+    });
+
+    container.register('sw.js', { updateViaCache: 'none' }).then(function (registration) {
+      function look() {
+        var now = registration.active;
+        if (!now || now.state !== 'activated') return;
+        var answer = new MessageChannel();
+        answer.port1.onmessage = function (event) {
+          root.setAttribute('data-version', event.data);
+          root.setAttribute('data-offline', registration.waiting ? 'update' : 'ready');
+          dispatchEvent(new Event('keelrow-offline'));
+        };
+        now.postMessage('version', [answer.port2]);
+      }
+      function follow(worker) {
+        if (worker) worker.addEventListener('statechange', look);
+      }
+      follow(registration.installing);
+      follow(registration.waiting);
+      follow(registration.active);
+      registration.addEventListener('updatefound', function () { follow(registration.installing); });
+      look();
+    }).catch(function () {});
+  }
 
   // The program calls this once its page stands.
   window.keelrowReady = function () {
     if (problem.hidden) status.hidden = true;
+    keep();
   };
 
   if (!program || typeof WebAssembly !== 'object' || typeof fetch !== 'function' ||

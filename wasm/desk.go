@@ -14,14 +14,15 @@ type desk struct {
 	worker js.Value
 	last   int
 	asked  map[int]question
-	filled string // link and stage that the boxes were last filled for
+	leaf   int    // first row of the list when they were
+	filled string // link, stage, leaf and sheets that the boxes were last filled for
 }
 
-// question is what the desk was asked: the answer goes into the element with
-// that id, if it still shows the same link, or to then.
+// question is what the desk was asked about a link: the answer goes into the
+// element with that id, if it still shows that, or to then.
 type question struct {
-	element, link string
-	then          func(text string)
+	element, link, shows string
+	then                 func(text string)
 }
 
 // ask asks the desk about the link that is shown.
@@ -64,11 +65,25 @@ func (d *desk) answer(data js.Value) {
 	}
 	d.show(q, text, "innerHTML")
 	d.app.marked()
+	d.app.live()
 }
 
+// show fills a box. A button in it that had the keyboard has it again.
 func (d *desk) show(q question, text, as string) {
-	if e, ok := d.app.element(q.element); ok && e.Get("dataset").Get("shows").String() == q.link {
-		e.Set(as, text)
+	e, ok := d.app.element(q.element)
+	if !ok || e.Get("dataset").Get("shows").String() != q.shows {
+		return
+	}
+	focused := ""
+	if now := d.app.document.Get("activeElement"); now.Truthy() && e.Call("contains", now).Bool() {
+		focused = now.Get("id").String()
+	}
+	e.Set(as, text)
+	e.Call("setAttribute", "aria-busy", "false")
+	if focused != "" {
+		if again, ok := d.app.element(focused); ok {
+			again.Call("focus", map[string]any{"preventScroll": true})
+		}
 	}
 }
 
@@ -88,8 +103,9 @@ const settle = 200
 // changed says that boxes may be on the page which do not show what belongs
 // there.
 func (d *desk) changed() {
-	link := d.link()
-	if key := link + " " + d.app.page.State.View.Stage; key != d.filled {
+	link, s := d.link(), &d.app.page.State
+	d.leaf = s.RowsFrom()
+	if key := link + " " + s.View.Stage + " " + strconv.Itoa(s.RowsFrom()) + strconv.FormatBool(s.Sheets.Open); key != d.filled {
 		d.filled = key
 		later(settle, func() {
 			if d.link() == link {
@@ -115,11 +131,42 @@ func (d *desk) fill(link string) {
 	for i := range boxes.Length() {
 		box := boxes.Index(i)
 		data := box.Get("dataset")
-		if shows := data.Get("shows"); shows.Truthy() && shows.String() == link {
+		wants := data.Get("wants").String()
+		shows := wants + " " + link
+		if now := data.Get("shows"); now.Truthy() && now.String() == shows {
 			continue
 		}
-		data.Set("shows", link)
-		d.ask(data.Get("wants").String(), question{element: box.Get("id").String(), link: link})
+		data.Set("shows", shows)
+		box.Call("setAttribute", "aria-busy", "true")
+		d.ask(wants, question{element: box.Get("id").String(), link: link, shows: shows})
+	}
+}
+
+// turn turns a box to another leaf of its list.
+func (d *desk) turn(e js.Value) {
+	wants, _, _ := marked(e, "leaf")
+	e.Get("target").Call("closest", "[data-wants]").Get("dataset").Set("wants", wants)
+	d.fill(d.link())
+}
+
+// showMark shows a line on the plan, or no longer when it is shown already.
+func (a *app) showMark(e js.Value) {
+	button := e.Get("target").Call("closest", "[data-path]")
+	on := button.Call("getAttribute", "aria-pressed").String() != "true"
+	a.hideMark()
+	if now, ok := a.element("overlay-now"); ok && on {
+		button.Call("setAttribute", "aria-pressed", "true")
+		now.Call("setAttribute", "d", button.Get("dataset").Get("path"))
+	}
+}
+
+// hideMark takes the line that is shown off the plan.
+func (a *app) hideMark() {
+	if now, ok := a.element("overlay-now"); ok {
+		now.Call("removeAttribute", "d")
+	}
+	if button := a.document.Call("querySelector", "[data-path][aria-pressed=true]"); !button.IsNull() {
+		button.Call("setAttribute", "aria-pressed", "false")
 	}
 }
 

@@ -34,6 +34,12 @@ func (a *app) listen() {
 	on(window, "hashchange", func(js.Value) { a.do(state.Follow{Text: a.link()}) })
 	on(window, "popstate", func(js.Value) { a.do(state.Follow{Text: a.link()}) })
 
+	on(window, "keelrow-offline", func(js.Value) {
+		kept := document.Get("documentElement").Get("dataset")
+		a.page.Offline, a.page.Version = kept.Get("offline").String(), kept.Get("version").String()
+		vecty.Rerender(a.page)
+	})
+
 	still := window.Call("matchMedia", "(prefers-reduced-motion: reduce)")
 	a.laying.still = still.Get("matches").Bool()
 	on(still, "change", func(e js.Value) { a.laying.still = e.Get("matches").Bool() })
@@ -85,6 +91,10 @@ func (a *app) click(e js.Value) {
 		a.do(state.GoTo{Stage: arg})
 	case "place":
 		a.do(state.Place{Placing: n})
+	case "show-mark":
+		a.showMark(e)
+	case "leaf":
+		a.desk.turn(e)
 	case "length":
 		if v, err := strconv.ParseFloat(arg, 64); err == nil {
 			a.do(state.Length{Length: length.Length(v)})
@@ -119,6 +129,8 @@ func (a *app) click(e js.Value) {
 		a.copyLink()
 	case "keys":
 		a.toggleKeys()
+	case "new-version":
+		js.Global().Call("keelrowRenew")
 	case "sheets":
 		a.do(state.OpenSheets{Open: !a.page.State.Sheets.Open})
 	case "print":
@@ -145,7 +157,7 @@ func cornerOf(name string) (outline string, corner int) {
 }
 
 func (a *app) input(e js.Value) {
-	if name, _, ok := marked(e, "input"); ok {
+	if name, _, ok := marked(e, "input"); ok && e.Get("target").Get("tagName").String() != "SELECT" {
 		text := e.Get("target").Get("value").String()
 		a.do(state.Edit{Input: name, Text: text, On: a.last == name})
 		a.last = name
@@ -158,11 +170,15 @@ func (a *app) change(e js.Value) {
 		a.tick(tick.String(), e.Get("target").Get("checked").Bool())
 		return
 	}
+	target := e.Get("target")
+	if name, _, ok := marked(e, "input"); ok && target.Get("tagName").String() == "SELECT" {
+		a.do(state.Edit{Input: name, Text: target.Get("value").String()})
+		return
+	}
 	name, arg, ok := marked(e, "do")
 	if !ok {
 		return
 	}
-	target := e.Get("target")
 	switch name {
 	case "unit":
 		unit := length.Millimetres

@@ -198,7 +198,7 @@ func (f *floorView) draw(now float64) {
 	}
 	f.overlay()
 	a.live()
-	if !s.Playing {
+	if !s.Playing || s.RowsFrom() != a.desk.leaf {
 		a.desk.changed()
 	}
 	if more {

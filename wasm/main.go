@@ -85,6 +85,9 @@ func (a *app) do(action state.Action) {
 	a.address(step)
 	a.shelved(&before, &next)
 	a.laying.follow(before, next)
+	if next.Plan != before.Plan || next.View.Stage != before.View.Stage {
+		a.hideMark()
+	}
 	if next.Plan != before.Plan {
 		a.floor.show(next.Plan)
 	}

@@ -19,7 +19,7 @@ func near(t *testing.T, what string, got, want, within float64) {
 }
 
 // A worked example of the compass rule as published: "Compass rule: adjustment
-// of bearing and distance of a closed traverse" (scribd.com, document
+// of bearing and distance of a closed traverse" (a handout of a surveying course, document
 // 493615208), sides in metres. Its latitudes (north) and departures (east) were
 // rounded to 3 decimals and then adjusted to 4, so they are good to about
 // 0.001. Its bearings N 76 E, S 36 E, S 61 W, N 38 W are turns of 68,

@@ -37,6 +37,7 @@ var (
 // house is what all tests share: the built page, its server and a browser.
 type house struct {
 	root    string // of the module
+	dist    string // the built page
 	origin  string // such as http://127.0.0.1:1234
 	browser context.Context
 	leave   func() error
@@ -88,7 +89,7 @@ var enter = sync.OnceValues(func() (*house, error) {
 		return nil, err
 	}
 	return &house{
-		root: root, origin: "http://" + listener.Addr().String(), browser: browser,
+		root: root, dist: filepath.Join(dir, "dist"), origin: "http://" + listener.Addr().String(), browser: browser,
 		leave: func() error {
 			err := chromedp.Cancel(browser)
 			stop()

@@ -168,7 +168,7 @@ func (p *person) rowEnd(i int) int {
 	p.t.Helper()
 	was := p.text("#stage-title")
 	p.click("Lay")
-	ends := eval[[]int](p, `() => [...document.querySelectorAll('.rows tbody tr')].map((r) => +r.cells[r.cells.length - 1].textContent)`)
+	ends := p.rowEnds()
 	p.click(was)
 	p.run(`() => document.activeElement.blur()`)
 	if i < 0 {

@@ -79,6 +79,15 @@ func newPerson(t *testing.T, on screen) *person {
 	if err != nil {
 		t.Fatal(err)
 	}
+	p := newTab(t, h, on)
+	// The other tests look at the files as the server sends them.
+	must(p, network.SetBypassServiceWorker, network.SetBypassServiceWorkerParams{Bypass: true})
+	return p
+}
+
+// newTab opens an empty tab in the house's browser.
+func newTab(t *testing.T, h *house, on screen) *person {
+	t.Helper()
 	tab, shut := chromedp.NewContext(h.browser)
 	p := &person{t: t, owner: t, h: h, screen: on}
 	long := time.Minute
@@ -241,10 +250,17 @@ func (p *person) run(function string, args ...any) {
 	eval[bool](p, "async (...args) => { await ("+function+")(...args); return true; }", args...)
 }
 
-// rest waits for two frames: an action has been drawn by then.
+// rest waits for two frames: an action has been drawn by then. If it made the
+// page load again, they are frames of the page that comes.
 func (p *person) rest() {
 	p.t.Helper()
-	p.run(`() => person.frames(2)`)
+	p.until("two frames", func() bool {
+		_, err := try[bool](p, `async () => { await person.frames(2); return true; }`)
+		if err != nil && !strings.Contains(err.Error(), "navigated") {
+			p.t.Fatal(err)
+		}
+		return err == nil
+	})
 }
 
 // patience is how long a person waits for the page to do something.

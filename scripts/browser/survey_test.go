@@ -125,3 +125,16 @@ func TestDoorwaysAndFurtherRooms(t *testing.T) {
 	p.click("Take room 1 away")
 	p.see(".facts", "Room15.12 m²")
 }
+
+func TestRoundHole(t *testing.T) {
+	p := open(t, "#room=4200x3600&block=70x350&gap=10", desk)
+	p.click("Add a round hole")
+	p.typeInto("Middle, to the right", "2400")
+	p.typeInto("Middle, away from you", "1800")
+	p.typeInto("Diameter", "1 m")
+	same(p, "column", p.key("column"), "2400,1800,1m")
+	p.see(".facts", "Room14.33 m²") // 4.2 * 3.6 - π/4
+	p.click("Take round hole 1 away")
+	same(p, "column", p.key("column"), "")
+	p.see(".facts", "Room15.12 m²")
+}

@@ -46,7 +46,7 @@ func (s State) recompute(step Step, edited string) (State, Step) {
 }
 
 // inputKeys is the keys of the job that have inputs to type in.
-var inputKeys = []string{"room", "tape", "walk", "misfit", "join", "hole", "bow", "scribe", "door", "gap", "border",
+var inputKeys = []string{"room", "tape", "walk", "misfit", "join", "hole", "column", "bow", "scribe", "door", "gap", "border",
 	"block", "mitre", "axis", "centre", "line", "shift"}
 
 // Edit is typing in an input.
@@ -72,6 +72,9 @@ func (a Edit) apply(s State) (State, Step) {
 	}
 	s = s.copied()
 	s.Typed[a.Input] = a.Text
+	if a.Input == "line.kind" {
+		s.Typed["line.a"], s.Typed["line.b"] = s.lineFrom(a.Text)
+	}
 	if optional && strings.TrimSpace(a.Text) == "" {
 		delete(s.Typed, a.Input)
 	}

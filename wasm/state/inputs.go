@@ -293,10 +293,11 @@ func sentence(text string) string {
 // stageOf says on which stage a key's inputs are.
 var stageOf = map[string]string{
 	"unit": "measure", "fraction": "measure", "room": "measure", "hole": "measure", "gap": "measure", "border": "measure",
-	"tape": "measure", "walk": "measure", "share": "measure", "misfit": "measure", "join": "measure",
+	"tape": "measure", "walk": "measure", "share": "measure", "misfit": "measure", "join": "measure", "column": "measure",
 	"bow": "measure", "scribe": "measure", "door": "measure", "line": "strike",
 	"pattern": "choose", "strands": "choose", "block": "choose", "mitre": "choose",
 	"axis": "strike", "centre": "strike", "shift": "strike", "start": "strike",
+	"sliver": "strike", "mark": "strike", "same": "lay",
 }
 
 // Elsewhere returns the problems whose inputs are on another stage than the

@@ -231,6 +231,10 @@ func without(job *floor.Job, key string) bool {
 		changed := job.Joins != nil
 		job.Joins = nil
 		return changed
+	case "column":
+		changed := job.Rounds != nil
+		job.Rounds = nil
+		return changed
 	case "bow":
 		changed := job.Bows != nil
 		job.Bows = nil

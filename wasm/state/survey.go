@@ -38,10 +38,11 @@ func (s State) Way() Way {
 // parts names the inputs of one item of a key that is a list: "tape.0.pair",
 // "tape.0.length" and so on.
 var parts = map[string][]string{
-	"tape": {"pair", "length"},
-	"walk": {"length", "turn"},
-	"door": {"wall", "at", "width", "name"},
-	"join": {"wall", "at", "width", "depth", "other", "otherat", "room"},
+	"tape":   {"pair", "length"},
+	"walk":   {"length", "turn"},
+	"door":   {"wall", "at", "width", "name"},
+	"column": {"x", "y", "across"},
+	"join":   {"wall", "at", "width", "depth", "other", "otherat", "room"},
 }
 
 // Items returns how many items of a list have inputs.
@@ -69,7 +70,7 @@ func atWall(input string) (key, wall string, ok bool) {
 
 // settings are the keys of the link that change what is reported, not the
 // floor. Their inputs carry the same names.
-var settings = []string{"sliver", "same", "mark"}
+var settings = []string{"repeat", "sliver", "same", "mark"}
 
 // surveyTexts adds the texts of the keys about the room beyond its corners.
 func surveyTexts(t map[string]string, l link.Link, get func(key, otherwise string) string) {
@@ -85,6 +86,12 @@ func surveyTexts(t map[string]string, l link.Link, get func(key, otherwise strin
 		wall, rest, _ := strings.Cut(door, ":")
 		list := append(strings.SplitN(rest, ",", 3), "", "", "")
 		t[at+".wall"], t[at+".at"], t[at+".width"], t[at+".name"] = wall, list[0], list[1], list[2]
+	}
+	for i, column := range l.All("column") {
+		list := append(strings.SplitN(column, ",", 3), "", "")
+		for k, part := range parts["column"] {
+			t["column."+strconv.Itoa(i)+"."+part] = list[k]
+		}
 	}
 	for i, join := range l.All("join") {
 		// WALL:AT,WIDTH,DEPTH:WALL:AT:ROOM
@@ -221,6 +228,11 @@ func (r *reader) survey(key string) (values []string) {
 				value += "," + name
 			}
 			values = append(values, value)
+		}
+	case "column":
+		for i := range r.s.Items(key) {
+			at := "column." + strconv.Itoa(i) + "."
+			values = append(values, r.pair(at+"x", ",", at+"y")+","+r.length(at+"across"))
 		}
 	case "join":
 		for i := range r.s.Items(key) {
@@ -420,7 +432,7 @@ type RemoveItem struct {
 }
 
 func (a RemoveItem) apply(s State) (State, Step) {
-	if parts[a.Key] == nil || a.Item < 0 || a.Item >= s.Items(a.Key) || s.Items(a.Key) == 1 && a.Key != "door" && a.Key != "join" {
+	if parts[a.Key] == nil || a.Item < 0 || a.Item >= s.Items(a.Key) || s.Items(a.Key) == 1 && (a.Key == "tape" || a.Key == "walk") {
 		return s, Stay
 	}
 	s = s.copied()

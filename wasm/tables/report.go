@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"keelrow/engine/cuts"
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
 	"keelrow/engine/plane"
@@ -21,8 +22,9 @@ type report struct {
 }
 
 // Report returns the survey's report as HTML: corners, diagonals, opposite
-// walls, how to square the lines in this room, and the border's strips.
-func Report(p *floor.Plan, w *words.Catalogue) string {
+// walls, how to square the lines in this room, the border's strips and, when
+// the border repeats something, how it closes at the corners.
+func Report(p *floor.Plan, repeat length.Length, w *words.Catalogue) string {
 	r := &report{plan: p, tape: p.Job().Tape(), w: w}
 	room := plane.Ring(p.Job().Room)
 	of := survey.ReportOf(room)
@@ -30,7 +32,7 @@ func Report(p *floor.Plan, w *words.Catalogue) string {
 	r.corners(of)
 	r.pairs(of)
 	r.squaring()
-	r.strips()
+	r.strips(repeat)
 	r.WriteString(`<p class="hint">` + w.Survey.Tolerance + `</p>`)
 	return r.String()
 }
@@ -140,14 +142,15 @@ func (r *report) squaring() {
 
 // strips writes the border's strips: along each wall both lengths and the
 // angles of the ends.
-func (r *report) strips() {
+func (r *report) strips(repeat length.Length) {
 	w := &r.w.Survey
 	strips, err := r.plan.Strips()
 	if err != nil || len(strips) == 0 {
 		return
 	}
 	r.title(w.Strips)
-	r.head(w.Strip, w.LongPoint, w.ShortSide, w.MitreAt)
+	r.head(w.Strip, w.LongPoint, w.ShortSide, w.MitreAt, w.Pieces)
+	block := r.plan.Job().Length
 	bent := len(r.plan.Job().Bows)+len(r.plan.Job().Scribes) > 0
 	for _, s := range strips {
 		corners := len(r.plan.Job().Room)
@@ -158,7 +161,44 @@ func (r *report) strips() {
 		if bent && s.Outer < 150 {
 			continue // a piece of a bowed wall's strip, which is bent or sawn to the curve
 		}
-		r.row(name, r.read(s.Outer), r.read(s.Inner), angle(s.From)+", "+angle(s.To))
+		// Short runs are divided equally into pieces no longer than a block.
+		equal := ""
+		if n, each := cuts.Equal(s.Outer, block, block/2); n > 0 {
+			equal = words.Fill(w.Equal, "n", strconv.Itoa(n), "length", r.read(each))
+		}
+		r.row(name, r.read(s.Outer), r.read(s.Inner), angle(s.From)+", "+angle(s.To), equal)
+	}
+	r.end()
+	if repeat > 0 && len(r.plan.Job().Room) == 4 && !bent {
+		r.closings(strips, repeat)
+	}
+}
+
+// closings writes the widths of the outermost strip with which a repeating
+// border closes in a room with four corners.
+func (r *report) closings(strips []floor.Strip, repeat length.Length) {
+	w := &r.w.Survey
+	var inside, apron [2]length.Length
+	for _, s := range strips { // the last band's are the innermost
+		if s.Hole == 0 && s.Wall < 2 {
+			inside[s.Wall] = s.Inner
+			if s.Band == 0 {
+				apron[s.Wall] = s.Width
+			}
+		}
+	}
+	r.title(w.CloseTitle)
+	list := floor.Closings(inside, repeat, length.Inch)
+	if len(list) == 0 {
+		r.WriteString("<p>" + w.ClosesNot + "</p>")
+		return
+	}
+	r.WriteString("<p>" + w.Closes + "</p>")
+	r.head(words.Fill(w.RepeatsOn, "walls", "AB, CD"), words.Fill(w.RepeatsOn, "walls", "BC, DA"),
+		words.Fill(w.ApronOn, "walls", "AB, CD"), words.Fill(w.ApronOn, "walls", "BC, DA"))
+	for _, c := range list {
+		// Runs along AB end at the strips along BC and DA.
+		r.row(strconv.Itoa(c.Repeats[0]), strconv.Itoa(c.Repeats[1]), r.read(apron[0]+c.Wider[1]), r.read(apron[1]+c.Wider[0]))
 	}
 	r.end()
 }

@@ -34,48 +34,11 @@ func sideName(r floor.Row, w *words.Catalogue) string {
 	return w.Right
 }
 
-// rowList is the rows in order of laying, as many as fit a leaf. The row the
-// laying has come to is marked by the page, not here: it changes too often.
-type rowList struct {
-	vecty.Core
-	Plan  *floor.Plan      `vecty:"prop"`
-	Rows  []floor.Row      `vecty:"prop"`
-	From  int              `vecty:"prop"`
-	Words *words.Catalogue `vecty:"prop"`
-}
-
-// SkipRender skips while the plan and the leaf are the same.
-func (l *rowList) SkipRender(prev vecty.Component) bool {
-	before := prev.(*rowList)
-	return before.Plan == l.Plan && before.From == l.From && before.Words == l.Words
-}
-
-func (l *rowList) Render() vecty.ComponentOrHTML {
-	w := l.Words
-	rows := l.Rows[l.From:min(len(l.Rows), l.From+state.Leaf)]
-	body := []vecty.MarkupOrChild{}
-	for _, r := range rows {
-		n := strconv.Itoa(r.Number)
-		name := RowName(r, w)
-		body = append(body, elem.TableRow(
-			vecty.Markup(prop.ID("row-"+n)),
-			elem.TableHeader(markup("", attrs{"scope", "row"}),
-				elem.Button(markup("row", attrs{"type", "button", "data-do", "to-row", "data-arg", n,
-					"aria-label", words.Fill(w.GoToRow, "n", n, "name", name)}), vecty.Text(n))),
-			elem.TableData(vecty.Text(name)),
-			elem.TableData(vecty.Text(strconv.Itoa(r.Full))),
-			elem.TableData(vecty.Text(strconv.Itoa(r.Cut))),
-			elem.TableData(vecty.Text(strconv.Itoa(r.First+r.Blocks()))),
-		))
-	}
-	head := []vecty.MarkupOrChild{}
-	for _, t := range []string{w.Row, "", w.Full, w.Cut, w.AllTold} {
-		head = append(head, elem.TableHeader(vecty.Text(t)))
-	}
-	return section(w.Rows,
-		elem.Table(vecty.Markup(vecty.Class("rows")), elem.TableHead(elem.TableRow(head...)), elem.TableBody(body...)),
-		leaves("rows", l.From, len(l.Rows), w),
-	)
+// rows is the rows in order of laying, as many as fit a leaf, filled in by
+// the desk. The row the laying has come to is marked by the page.
+func (p *Page) rows() *vecty.HTML {
+	w, from := p.Words, p.State.RowsFrom()
+	return section(w.Rows, p.boxOf("rows", strconv.Itoa(from)), leaves("rows", from, len(p.State.Rows), w))
 }
 
 // leaves is the buttons that turn the leaves of a long list.

@@ -15,8 +15,15 @@ import (
 )
 
 // box is filled by the desk with what it wants.
-func (p *Page) box(wants string) *vecty.HTML {
-	return elem.Div(vecty.Markup(prop.ID("desk-"+wants), vecty.Class("desk"),
+func (p *Page) box(wants string) *vecty.HTML { return p.boxOf(wants, "") }
+
+// boxOf is filled with a part of a long list.
+func (p *Page) boxOf(list, from string) *vecty.HTML {
+	wants := list
+	if from != "" {
+		wants += " " + from
+	}
+	return elem.Div(vecty.Markup(prop.ID("desk-"+list), vecty.Class("desk"),
 		vecty.Attribute("data-wants", wants), vecty.Attribute("data-works", p.Words.DeskWorks)))
 }
 
@@ -46,6 +53,8 @@ func (p *Page) measure() vecty.List {
 			div("fields", p.input(input{name: state.Gap, label: w.Gap}), p.input(input{name: state.Border, label: w.Border})),
 			paragraph("hint", w.GapHelp),
 			paragraph("hint", w.BorderHelp),
+			p.input(input{name: "repeat", label: w.Survey.Repeat, empty: "0"}),
+			paragraph("hint", w.Survey.RepeatHelp),
 		),
 		elem.DescriptionList(markup("facts", nil),
 			fact(w.RoomArea, vecty.Text(p.area(ringsArea(s.Plan.Room())))),
@@ -261,7 +270,18 @@ func (p *Page) holes() *vecty.HTML {
 			p.corners("hole."+strconv.Itoa(h)),
 			button("remove-hole", strconv.Itoa(h), "quiet", words.Fill(w.RemoveHole, "n", n))))
 	}
-	return section(w.Holes, div("holes", rows...), p.keyProblem("hole"), button("add-hole", "", "", w.AddHole))
+	for i := range p.State.Items("column") {
+		at, n := "column."+strconv.Itoa(i)+".", strconv.Itoa(i+1)
+		rows = append(rows, div("hole",
+			elem.Heading4(vecty.Text(words.Fill(w.Survey.Column, "n", n))),
+			div("fields",
+				p.input(input{name: at + "x", label: w.Survey.ColumnX}),
+				p.input(input{name: at + "y", label: w.Survey.ColumnY}),
+				p.input(input{name: at + "across", label: w.Survey.ColumnAcross})),
+			button("remove-item", "column."+strconv.Itoa(i), "quiet", words.Fill(w.Survey.RemoveColumn, "n", n))))
+	}
+	return section(w.Holes, div("holes", rows...), p.keyProblem("hole"), p.keyProblem("column"),
+		div("buttons", button("add-hole", "", "", w.AddHole), button("add-item", "column", "", w.Survey.AddColumn)))
 }
 
 // corners is the inputs of an outline.

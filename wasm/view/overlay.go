@@ -95,8 +95,9 @@ func (o *overlay) Render() vecty.ComponentOrHTML {
 			"d", "M" + num(point.X) + " " + num(-point.Y) + "h0"}))
 	}
 	children = append(children, cornerNames(o.Plan.Job().Room)...)
-	// The line that is typed in: filled in by the page.
-	children = append(children, svg("path", attrs{"class", "line-now", "id", "overlay-line"}))
+	// The line that is typed in, and the mark that is shown: filled in by the page.
+	children = append(children, svg("path", attrs{"class", "line-now", "id", "overlay-line"}),
+		svg("path", attrs{"class", "line-now", "id", "overlay-now"}))
 	return svg("svg", attrs{"class", "overlay", "id", "overlay", "aria-hidden", "true"}, children...)
 }
 

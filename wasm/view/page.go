@@ -22,6 +22,8 @@ type Page struct {
 	Wall    string // whose own inputs are open, on the Measure stage
 	Copied  string // what came of copying the link, for a while
 	Painter string // a sentence about the painter, if it is not the best one
+	Offline string // what the device keeps: nothing yet, "ready", or "update" when a new version waits
+	Version string // of the page that it keeps
 }
 
 func (p *Page) Render() vecty.ComponentOrHTML {
@@ -48,10 +50,17 @@ func (p *Page) masthead() *vecty.HTML {
 		vecty.Markup(vecty.Class("masthead")),
 		elem.Heading1(markup("name", nil), vecty.Text("Keelrow")),
 		elem.Span(markup("copied", attrs{"role", "status", "id", "copied"}), vecty.Text(p.Copied)),
+		elem.Span(vecty.Markup(vecty.Class("offline"), vecty.Attribute("title", words.Fill(w.Offline.Version, "n", p.Version)),
+			vecty.Property("hidden", p.Offline != "ready")), vecty.Text(w.Offline.Works)),
+		p.newVersion("quiet offline"),
 		button("sheets", "", "quiet", w.Sheets.Title, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.State.Sheets.Open)))),
 		button("copy", "", "quiet", w.CopyLink),
 		button("keys", "", "quiet keys-button", w.Keys, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.Keys)))),
 	)
+}
+
+func (p *Page) newVersion(class string) *vecty.HTML {
+	return button("new-version", "", class, p.Words.Offline.Renew, vecty.Markup(vecty.Property("hidden", p.Offline != "update")))
 }
 
 // floor is the frame of the picture. The canvas is put into #painting by the
@@ -167,6 +176,10 @@ func (p *Page) stage(name string) *vecty.HTML {
 		elem.Heading2(vecty.Markup(prop.ID("stage-title")), vecty.Text(title)),
 		paragraph("lead", lead),
 		body(),
+		// On a phone the masthead has no room for it.
+		elem.Div(vecty.Markup(vecty.Class("offline-foot"), vecty.Property("hidden", name != "measure" || p.Offline == "")),
+			paragraph("", w.Offline.Works+". "+words.Fill(w.Offline.Version, "n", p.Version)+"."),
+			p.newVersion("")),
 	)
 }
 

@@ -5,9 +5,10 @@ func English() *Catalogue {
 	return &Catalogue{
 		Lang: "en",
 
-		Survey: englishSurvey(),
-		Marks:  englishMarks(),
-		Sheets: englishSheets(),
+		Survey:  englishSurvey(),
+		Marks:   englishMarks(),
+		Sheets:  englishSheets(),
+		Offline: englishOffline(),
 
 		Stages:      "Stages of the work",
 		Measure:     "Measure",
@@ -128,7 +129,7 @@ func English() *Catalogue {
 		StartFrom:         "Start",
 		StartCentre:       "At the centre",
 		StartWall:         "Near the wall",
-		StartSteps:        "{n} steps back from the centre point, {length} in all. After {n} blocks the middle of the next block's end has to be on the centre point.",
+		StartSteps:        "{n} steps back from the centre point, {length} in all.",
 		StartHelp:         "Near the wall, the starting block stands as many whole steps back as it has room for.",
 		StartNoRoom:       "There is no room for the starting block farther back than the centre.",
 		UnevenEnds:        "With this length the two end walls come out uneven from this start. A balanced placing moves it by {length}.",

@@ -10,9 +10,10 @@ import "strings"
 type Catalogue struct {
 	Lang string // as the link's key lang has it
 
-	Survey Survey
-	Marks  Marks
-	Sheets Sheets
+	Survey  Survey
+	Marks   Marks
+	Sheets  Sheets
+	Offline Offline
 
 	// Stages.
 	Stages                          string // the list of stages, for a screen reader

@@ -26,6 +26,8 @@ func TestPattern(t *testing.T) {
 		{"/*.wasm", "/parts/keelrow.wasm", true},
 		{"/*.wasm", "/keelrow.wasm.br", false},
 		{"/*.wasm", "/keelrowXwasm", false},
+		{"/*.*.js", "/start.3fa2c1d09b.js", true},
+		{"/*.*.js", "/sw.js", false},
 		{"/*.html", "/404.html", true},
 		{"/*.html", "/", false},
 		{"/:page", "/lesson", true},
@@ -101,6 +103,7 @@ func TestHost(t *testing.T) {
 	for _, path := range []string{
 		"/", "/index.html", "/404.html", "/keelrow.3fa2c1d09b.wasm", "/wasm_exec.3fa2c1d09b.js",
 		"/start.3fa2c1d09b.js", "/page.3fa2c1d09b.css", "/icon.3fa2c1d09b.svg",
+		"/sw.js", "/icon-192.3fa2c1d09b.png", "/manifest.3fa2c1d09b.webmanifest",
 	} {
 		from := map[string]string{}
 		for _, r := range rules {

@@ -3,8 +3,10 @@ package site
 import (
 	"cmp"
 	"crypto/sha256"
+	"encoding/base64"
 	"encoding/hex"
 	"fmt"
+	"maps"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -20,7 +22,13 @@ import (
 //	{{size keelrow.wasm}}  its size in bytes before compression
 //
 // The files that can be named are those of site/, wasm_exec.js, keelrow.wasm
-// and desk.wasm. Anything else between double braces stops the build.
+// and desk.wasm. The service worker has two more of its own:
+//
+//	{{files}}    what it keeps: everything that a person can come to from the
+//	             page, as a list of [name, digest]
+//	{{version}}  changes with any of these files, and with its own text
+//
+// Anything else between double braces stops the build.
 var placeholder = regexp.MustCompile(`\{\{([^{}]*)\}\}`)
 
 // bound is a file as it is written.
@@ -28,6 +36,7 @@ type bound struct {
 	source, name string
 	content      []byte
 	uses         []string // files whose names it holds
+	later        []string // and those that are fetched on demand
 	first        bool     // whether Entry leads to it
 }
 
@@ -43,9 +52,13 @@ func hashedName(name string, content []byte) string {
 	return strings.TrimSuffix(name, ext) + "." + hex.EncodeToString(sum[:])[:10] + ext
 }
 
-// isPage says whether a file is opened by its name in the address and so has
-// to keep it.
-func isPage(name string) bool { return filepath.Ext(name) == ".html" }
+// Worker is the service worker.
+const Worker = "sw.js"
+
+// isPage says whether a file keeps its name: pages, which are opened by their
+// name in the address, and the service worker, which is another one to the
+// browser when it has another name.
+func isPage(name string) bool { return filepath.Ext(name) == ".html" || name == Worker }
 
 // isText says whether placeholders in a file are filled in.
 func isText(name string) bool {
@@ -64,7 +77,10 @@ func bind(sources map[string][]byte) ([]bound, error) {
 	for name := range sources {
 		names = append(names, name)
 	}
-	slices.Sort(names)
+	// The service worker holds digests of the others.
+	slices.SortFunc(names, func(a, b string) int {
+		return cmp.Or(cmp.Compare(order(a != Worker), order(b != Worker)), cmp.Compare(a, b))
+	})
 	for _, name := range names {
 		if _, err := b.bind(name); err != nil {
 			return nil, err
@@ -94,6 +110,9 @@ func (b *binder) bind(source string) (*bound, error) {
 		return f, nil
 	}
 	content, ok := b.sources[source]
+	if source == Worker && len(b.under) > 0 {
+		return nil, fmt.Errorf("%s names %s, which keeps its name: write it without braces", b.under[len(b.under)-1], source)
+	}
 	if !ok {
 		return nil, fmt.Errorf("%s names %s, which is not in site/", b.under[len(b.under)-1], source)
 	}
@@ -125,6 +144,14 @@ func (b *binder) bind(source string) (*bound, error) {
 // fill returns what stands for a placeholder of file f.
 func (b *binder) fill(f *bound, match string) (string, error) {
 	words := strings.Fields(strings.Trim(match, "{}"))
+	if f.source == Worker && len(words) == 1 {
+		switch list, version := b.kept(); words[0] {
+		case "files":
+			return list, nil
+		case "version":
+			return version, nil
+		}
+	}
 	if len(words) != 2 || words[0] != "name" && words[0] != "later" && words[0] != "size" {
 		return "", fmt.Errorf("%s: %s is no placeholder: those are {{name FILE}}, {{later FILE}} and {{size FILE}}", f.source, match)
 	}
@@ -137,8 +164,39 @@ func (b *binder) fill(f *bound, match string) (string, error) {
 	}
 	if words[0] == "name" {
 		f.uses = append(f.uses, words[1])
+	} else {
+		f.later = append(f.later, words[1])
 	}
 	return named.name, nil
+}
+
+// kept returns what the service worker keeps and the version of it. The
+// digests are written as browsers check them: https://www.w3.org/TR/SRI/.
+func (b *binder) kept() (list, version string) {
+	reached := map[string]bool{}
+	var reach func(source string)
+	reach = func(source string) {
+		if f := b.done[source]; f != nil && !reached[source] {
+			reached[source] = true
+			for _, name := range slices.Concat(f.uses, f.later) {
+				reach(name)
+			}
+		}
+	}
+	reach(Entry)
+	var text strings.Builder
+	for _, source := range slices.Sorted(maps.Keys(reached)) {
+		f := b.done[source]
+		name := f.name
+		if source == Entry {
+			name = "./" // what its address ends with
+		}
+		sum := sha256.Sum256(f.content)
+		fmt.Fprintf(&text, "  [%q, %q],\n", name, "sha256-"+base64.StdEncoding.EncodeToString(sum[:]))
+	}
+	list = "[\n" + text.String() + "]"
+	sum := sha256.Sum256(append([]byte(list), b.sources[Worker]...))
+	return list, hex.EncodeToString(sum[:])[:10]
 }
 
 // reach marks a file and all that it names.

@@ -103,6 +103,69 @@ func TestBindFollows(t *testing.T) {
 	}
 }
 
+// TestWorker has the digest of "abc" from FIPS 180-4 in base64, as
+// Subresource Integrity writes it (converted with openssl dgst and base64).
+func TestWorker(t *testing.T) {
+	sources := map[string]string{
+		"index.html":           `{{name start.js}} {{later manifest.webmanifest}} {{later desk.js}} {{size keelrow.wasm}}`,
+		"start.js":             "abc",
+		"desk.js":              "{{name desk.wasm}}",
+		"desk.wasm":            "the second program",
+		"keelrow.wasm":         "the program",
+		"manifest.webmanifest": "{{name icon.svg}}",
+		"icon.svg":             "<svg/>",
+		"picture.jpg":          "for a reader of the project, not of the page",
+		"404.html":             "{{name icon.svg}}",
+		"sw.js":                "const VERSION = '{{version}}', FILES = new Map({{files}});",
+	}
+	build := func() (map[string]bound, string) {
+		files, err := bindText(t, sources)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(files[Worker].content)
+		version, _, ok := strings.Cut(strings.TrimPrefix(text, "const VERSION = '"), "'")
+		if !ok || len(version) != 10 {
+			t.Fatalf("no version of ten digits in %s", text)
+		}
+		return files, version
+	}
+	files, version := build()
+	worker := files[Worker]
+	if worker.name != "sw.js" || worker.first {
+		t.Errorf("the service worker is %s and part of the first load: %v; it has to keep its name and come later", worker.name, worker.first)
+	}
+	text := string(worker.content)
+	if want := `["start.ba7816bf8f.js", "sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0="]`; !strings.Contains(text, want) {
+		t.Errorf("the service worker lacks %s: %s", want, text)
+	}
+	for source, want := range map[string]bool{
+		"start.js": true, "desk.js": true, "desk.wasm": true, "manifest.webmanifest": true, "icon.svg": true,
+		"picture.jpg": false, "404.html": false, "index.html": false, "sw.js": false,
+	} {
+		if got := strings.Contains(text, `["`+files[source].name+`", "sha256-`); got != want {
+			t.Errorf("%s is kept by its name: %v, want %v", source, got, want)
+		}
+	}
+	if !strings.Contains(text, `["./", "sha256-`) {
+		t.Errorf("the page itself is not kept: %s", text)
+	}
+	if _, again := build(); again != version {
+		t.Errorf("built again, version %s became %s", version, again)
+	}
+	for _, tt := range []struct {
+		source string
+		moves  bool
+	}{{"index.html", true}, {"desk.wasm", true}, {"icon.svg", true}, {"sw.js", true}, {"picture.jpg", false}, {"404.html", false}} {
+		before := sources[tt.source]
+		sources[tt.source] += " changed"
+		if _, now := build(); (now != version) != tt.moves {
+			t.Errorf("with another %s version %s became %s; it has to change: %v", tt.source, version, now, tt.moves)
+		}
+		sources[tt.source] = before
+	}
+}
+
 func TestBindRefuses(t *testing.T) {
 	for _, tt := range []struct{ text, says string }{
 		{"{{name gone.css}}", "gone.css"},
@@ -110,6 +173,8 @@ func TestBindRefuses(t *testing.T) {
 		{"{{}}", "no placeholder"},
 		{"{{name}}", "no placeholder"},
 		{"{{name index.html}}", "in turn"},
+		{"{{name sw.js}}", "keeps its name"},
+		{"{{files}}", "no placeholder"},
 	} {
 		_, err := bindText(t, map[string]string{"index.html": tt.text, "page.css": ""})
 		if err == nil || !strings.Contains(err.Error(), tt.says) || !strings.Contains(err.Error(), "index.html") {

@@ -30,6 +30,7 @@ const Entry = "index.html"
 // Options says what is built and where to. The zero value builds the page.
 type Options struct {
 	Root    string // folder that holds go.mod and site/; that of the current module if empty
+	Site    string // folder with the page's own files; site in Root if empty
 	Out     string // folder to write; dist in Root if empty
 	Program string // package that is compiled to keelrow.wasm; ./wasm if empty
 	Desk    string // and to desk.wasm; ./wasm/desk if empty
@@ -77,7 +78,7 @@ func Build(ctx context.Context, o Options) (*Report, error) {
 	if err := o.complete(ctx); err != nil {
 		return nil, err
 	}
-	sources, err := read(filepath.Join(o.Root, "site"))
+	sources, err := read(o.Site)
 	if err != nil {
 		return nil, err
 	}
@@ -147,6 +148,7 @@ func (o *Options) complete(ctx context.Context) (err error) {
 			return err
 		}
 	}
+	o.Site = cmp.Or(o.Site, filepath.Join(o.Root, "site"))
 	o.Out = cmp.Or(o.Out, filepath.Join(o.Root, "dist"))
 	o.Program = cmp.Or(o.Program, "./wasm")
 	o.Desk = cmp.Or(o.Desk, "./wasm/desk")
@@ -274,7 +276,13 @@ func write(dir string, files []bound) (*Report, error) {
 	return r, sweep(dir, wanted)
 }
 
-func rank(name string) int { return order(!isPage(name)) }
+// rank puts the service worker behind all that it keeps.
+func rank(name string) int {
+	if name == Worker {
+		return 2
+	}
+	return order(!isPage(name))
+}
 
 // order sorts true before false.
 func order(first bool) int {

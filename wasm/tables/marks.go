@@ -1,0 +1,170 @@
+package tables
+
+import (
+	"strconv"
+
+	"keelrow/engine/length"
+	"keelrow/engine/plane"
+	"keelrow/engine/strike"
+	"keelrow/wasm/words"
+)
+
+// lines is marks that belong together.
+type lines struct {
+	title string
+	marks []strike.Mark
+}
+
+// Marks returns every line to strike with both its ends as tape readings, as
+// HTML. Each line has a button that shows it on the plan.
+func Marks(o Order) string {
+	w := newWriter(o)
+	groups := w.grouped(strike.Marks(o.Plan))
+	leaves, bowed := w.paged(groups), false
+	for _, g := range groups {
+		for _, m := range g.marks {
+			for _, part := range m.Parts {
+				bowed = bowed || part.Ends[0].Bowed || part.Ends[1].Bowed
+			}
+		}
+	}
+	leaf := min(max(0, o.From/o.Leaf), len(leaves)-1)
+	first, all := 1, 0
+	for i, l := range leaves {
+		for _, g := range l {
+			all += len(g.marks)
+			if i < leaf {
+				first += len(g.marks)
+			}
+		}
+	}
+	w.title(w.m.Title)
+	w.hint(w.m.Means)
+	if bowed {
+		w.hint(w.m.BowedMeans)
+	}
+	w.head("of-marks", w.s.LineName, w.m.FirstEnd, w.m.SecondEnd)
+	to := first - 1
+	for _, g := range leaves[leaf] {
+		w.put(`<tbody><tr class="set"><th colspan="3" scope="rowgroup">`, esc(g.title), "</th></tr>")
+		for _, m := range g.marks {
+			w.line(g.title, m)
+		}
+		w.put("</tbody>")
+		to += len(g.marks)
+	}
+	w.put("</table>")
+	w.leaves("marks", leaf, len(leaves)-1, first, to, all)
+	return w.String()
+}
+
+// grouped puts lines that belong together under one title.
+func (w *writer) grouped(marks []strike.Mark) (groups []lines) {
+	for _, m := range marks {
+		title := w.groupOf(m)
+		if n := len(groups); n == 0 || groups[n-1].title != title {
+			groups = append(groups, lines{title: title})
+		}
+		g := &groups[len(groups)-1]
+		g.marks = append(g.marks, m)
+	}
+	return groups
+}
+
+// paged shares groups out among leaves, none of which parts a group that
+// would fit one.
+func (w *writer) paged(groups []lines) (leaves [][]lines) {
+	left := 0
+	for _, g := range groups {
+		for len(g.marks) > 0 {
+			n := len(g.marks)
+			if n > left && (left < w.Leaf || n > w.Leaf) {
+				leaves, left = append(leaves, nil), w.Leaf
+			}
+			n = min(n, left)
+			last := &leaves[len(leaves)-1]
+			*last = append(*last, lines{g.title, g.marks[:n]})
+			g.marks, left = g.marks[n:], left-n
+		}
+	}
+	return leaves
+}
+
+// groupOf is what a line's group is called.
+func (w *writer) groupOf(m strike.Mark) string {
+	switch m.Kind {
+	case strike.Working, strike.Seam:
+		seam := words.Fill(w.s.LineSeam, "n", signed(m.Seam))
+		if m.Seam == 0 {
+			seam = words.Fill(w.m.TheSpine, "seam", seam)
+		}
+		return seam
+	case strike.Diagonal:
+		return w.m.Diagonals
+	case strike.Border:
+		return w.s.LineField
+	}
+	return w.m.CentreCross
+}
+
+// lineName is what a line is called within its group.
+func (w *writer) lineName(m strike.Mark) string {
+	switch m.Kind {
+	case strike.Centre:
+		return w.s.LineCentre
+	case strike.Cross:
+		return w.s.LineCross
+	case strike.Spine:
+		return w.s.LineSpine
+	case strike.Origin:
+		return w.s.LineOrigin
+	case strike.Seam:
+		return w.groupOf(m)
+	case strike.Border:
+		return w.wall(m.Hole, m.Wall)
+	case strike.Diagonal:
+		if m.Side < 0 {
+			return w.m.ClimbsLeft
+		}
+		return w.m.ClimbsRight
+	}
+	if m.Side < 0 {
+		return w.m.LeftLine
+	}
+	return w.m.RightLine
+}
+
+// line writes a line: a row for each of its parts.
+func (w *writer) line(group string, m strike.Mark) {
+	for i, part := range m.Parts {
+		name := w.lineName(m)
+		if len(m.Parts) > 1 {
+			name = words.Fill(w.m.Part, "line", name, "n", strconv.Itoa(i+1))
+		}
+		says := name
+		if group != name && m.Kind != strike.Centre && m.Kind != strike.Cross {
+			says = group + ", " + name
+		}
+		a, b := part.Ends[0].Point, part.Ends[1].Point
+		d := path([]plane.Point{{X: a.X, Y: -a.Y}, {X: b.X, Y: -b.Y}}, false) // the plan is drawn with y downward
+		w.put(`<tr><th scope="row"><button type="button" class="line" data-do="show-mark" aria-pressed="false"`,
+			attr("data-path", d), attr("aria-label", words.Fill(w.m.Show, "line", says)), ">", esc(name), "</button></th>",
+			"<td>", w.end(part.Ends[0]), "</td><td>", w.end(part.Ends[1]), "</td></tr>")
+	}
+}
+
+// end is where a line ends, as the tape finds it.
+func (w *writer) end(e strike.End) string {
+	hook := fill(w.m.Hook, "wall", "<b>"+esc(w.wall(e.Hole, e.Wall))+"</b>", "corner", esc(w.corner(e.Hole, e.Corner)))
+	if e.Bowed {
+		hook += " " + esc(w.s.Bowed)
+	}
+	s := `<span class="hook">` + hook + "</span> " + w.whole(e.Distance)
+	if e.Offset > seen || e.Offset < -seen {
+		s += ` <span class="hook">` + esc(w.m.OffTheWall) + "</span> " + w.whole(e.Offset)
+	}
+	return s
+}
+
+// seen is a distance that no tape shows.
+const seen length.Length = 0.005
