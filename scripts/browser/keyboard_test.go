@@ -22,6 +22,7 @@ func TestTabReachesEverything(t *testing.T) {
 		t.Run(stage, func(t *testing.T) {
 			p.t = t
 			p.click(stage)
+			p.allFilled() // the desk's tables have controls too
 			// Tab begins at the top of the page again.
 			p.run(`() => { document.body.tabIndex = -1; document.body.focus(); document.body.removeAttribute('tabindex'); }`)
 			// Of radio buttons of one name, Tab reaches the chosen one; the

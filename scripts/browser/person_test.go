@@ -426,6 +426,12 @@ func (p *person) comes(selector, want string) {
 	p.wait("“"+want+"” in "+selector, `(selector, want) => person.text(selector).includes(want)`, selector, want)
 }
 
+// allFilled waits until the desk has filled every box on the page.
+func (p *person) allFilled() {
+	p.t.Helper()
+	p.wait("the desk's boxes to be filled", `() => [...document.querySelectorAll('[data-wants]')].every((e) => e.textContent !== '')`)
+}
+
 // same fails the test unless two values are the same.
 func same[T comparable](p *person, what string, got, want T) {
 	p.t.Helper()

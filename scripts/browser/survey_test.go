@@ -138,3 +138,13 @@ func TestRoundHole(t *testing.T) {
 	same(p, "column", p.key("column"), "")
 	p.see(".facts", "Room15.12 m²")
 }
+
+// With a border of 38 + 62 mm the runs inside are 3980 and 3380 mm. 40 repeats
+// of 99 mm are 3960: the outermost strip on BC and DA is 10 mm wider; 34 are
+// 3366: 7 mm wider on AB and CD.
+func TestRepeatingBorder(t *testing.T) {
+	p := open(t, "#room=4200x3600&block=70x350&gap=10&border=38+62", desk)
+	p.typeInto("Repeat of the border", "99")
+	same(p, "repeat", p.key("repeat"), "99")
+	p.comes("#desk-report", "403445 mm48 mm")
+}

@@ -7,6 +7,10 @@
 // The format is json, svg, dxf or csv. A csv is of the marks to strike, the
 // rows or the saw cuts: -what marks, rows or cuts.
 //
+// Small sums that take a few readings are asked with -sum:
+//
+//	go run ./scripts/plan -sum 'equal 1385 228 120'
+//
 // The link may be a whole address, a fragment or a query. With a value in it
 // that cannot be used, nothing is printed on standard output; standard error
 // has a sentence for each such value and the exit status is 2. Keys that are
@@ -36,12 +40,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.SetOutput(stderr)
 	format := flags.String("format", "json", "json, svg, dxf or csv")
 	what := flags.String("what", "marks", "what a csv is of: marks, rows or cuts")
+	question := flags.String("sum", "", "a sum instead of a plan, such as 'equal 1385 228 120'; -sum list says which there are")
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, "Give one link, in quotation marks: go run ./scripts/plan 'room=4200x3600&block=70x350&gap=12'")
 		flags.PrintDefaults()
 	}
 	if flags.Parse(args) != nil {
 		return 2
+	}
+	if *question != "" && flags.NArg() == 0 {
+		return ask(*question, nil, stdout, stderr)
 	}
 	if flags.NArg() != 1 {
 		flags.Usage()
@@ -65,6 +73,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	for _, key := range l.Unknown() {
 		fmt.Fprintf(stderr, "Note: %q is not a key of this version and is left out.\n", key)
+	}
+	if *question != "" {
+		return ask(*question, plan, stdout, stderr)
 	}
 	view, _ := l.View()
 	data, _ := files.Write(plan, kind, files.Options{Link: l.String(), Sliver: view.Sliver, Same: view.Same, Marking: view.Marking})

@@ -148,9 +148,7 @@ func (p *Page) strike() vecty.List {
 				paragraph("hint", w.AxisHelp))),
 		section(w.Balanced,
 			p.balanced(blocks),
-			paragraph("hint", w.BalancedHelp),
-			p.input(input{name: "sliver", label: w.Marks.Sliver, empty: p.plain(s.View.Sliver)}),
-			p.box("leftovers")),
+			paragraph("hint", w.BalancedHelp)),
 		section(w.Shift,
 			div("fields",
 				p.input(input{name: state.Across, label: w.Across}),
@@ -163,6 +161,9 @@ func (p *Page) strike() vecty.List {
 			p.startNote(),
 			paragraph("hint", w.StartHelp),
 			p.box("start")),
+		elem.Section(
+			p.input(input{name: "sliver", label: w.Marks.Sliver, empty: p.plain(s.View.Sliver)}),
+			p.box("leftovers")),
 		elem.Section(p.box("marks")),
 		elem.Section(
 			p.input(input{name: "mark", label: w.Marks.Marking, empty: p.plain(s.View.Marking)}),
@@ -292,13 +293,14 @@ func (p *Page) lay() vecty.List {
 				{w.RightHand, strconv.Itoa(right.Full), strconv.Itoa(right.Cut), strconv.Itoa(right.Pieces)},
 			}),
 			elem.DescriptionList(markup("facts", nil), fact(w.FieldArea, vecty.Text(p.area(s.Plan.FieldArea()))))),
+		div("", &strandList{Plan: s.Plan, From: s.StrandsFrom, Words: w}),
+		section(w.Lines, elem.FieldSet(boxes...)),
+		// What the desk fills in comes last, so that it moves nothing.
 		p.rows(),
 		section(w.Caution, note(paragraph("", w.CautionSaw), paragraph("", w.CautionDust))),
 		section(w.Sheets.CutList,
 			p.input(input{name: "same", label: w.Marks.Same, empty: p.plain(s.View.Same)}),
 			p.box("cuts")),
-		div("", &strandList{Plan: s.Plan, From: s.StrandsFrom, Words: w}),
-		section(w.Lines, elem.FieldSet(boxes...)),
 	}
 }
 
