@@ -42,7 +42,7 @@ var stages = []stage{
 // stages together have to stay below ten minutes on two cores.
 const (
 	testTimeout    = "3m"
-	browserTimeout = "4m"
+	browserTimeout = "6m"
 	fuzzTime       = "5s"
 )
 

@@ -59,7 +59,7 @@ func English() *Catalogue {
 		AddHole:      "Add a hole",
 		RemoveHole:   "Take hole {n} away",
 		Gap:          "Gap at the walls",
-		GapHelp:      "Take it from the flooring's instructions. A herringbone moves both ways, so every wall needs it.",
+		GapHelp:      "Take it from the flooring's instructions; they and the rules where the job is come first. One published guide asks for at least 1/2 in at all walls and uprights under glued blocks (US wood flooring association guidelines, 2007, chapter 7). A herringbone moves both ways, so every wall needs it.",
 		Border:       "Border",
 		BorderHelp:   "Plain strips between the gap and the field, mitred at the corners. 0 for none.",
 		RoomArea:     "Room",
