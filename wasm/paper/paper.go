@@ -18,6 +18,7 @@ import (
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
 	"keelrow/engine/link"
+	"keelrow/wasm/reading"
 	"keelrow/wasm/words"
 )
 
@@ -259,36 +260,14 @@ func (w *writer) title() string {
 }
 
 // plain is a length as the nearest mark of the tape.
-func (w *writer) plain(l length.Length) string {
-	s := w.tape.Read(l).FeetText()
-	if s[0] == '-' {
-		return "−" + s[1:]
-	}
-	return s
-}
+func (w *writer) plain(l length.Length) string { return reading.Plain(w.tape, l) }
 
 // exact is a length as a decimal number.
-func (w *writer) exact(l length.Length) string {
-	if w.tape.Unit == length.Inches {
-		return length.Decimal(l, length.Inches, 3)
-	}
-	return length.Decimal(l, length.Millimetres, 2)
-}
+func (w *writer) exact(l length.Length) string { return reading.Exact(w.tape, l) }
 
 // off says whether the true length lies shy of the mark or strong, and nothing
 // of one that is on the mark.
-func (w *writer) off(l length.Length) string {
-	r := w.tape.Read(l)
-	amount := r.OffText()
-	amount = amount[strings.LastIndexByte(amount, ' ')+1:]
-	switch {
-	case r.Shy():
-		return words.Fill(w.Words.Shy, "n", amount)
-	case r.Strong():
-		return words.Fill(w.Words.Strong, "n", amount)
-	}
-	return ""
-}
+func (w *writer) off(l length.Length) string { return reading.Off(w.tape.Read(l), w.Words) }
 
 // reading is a length as it is marked on site.
 func (w *writer) reading(l length.Length) html {

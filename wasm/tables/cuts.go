@@ -2,13 +2,13 @@ package tables
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
 	"keelrow/engine/cuts"
 	"keelrow/engine/length"
 	"keelrow/engine/pattern"
 	"keelrow/engine/plane"
+	"keelrow/wasm/reading"
 	"keelrow/wasm/words"
 )
 
@@ -88,25 +88,7 @@ func (w *writer) setting(c cuts.Cut) string {
 
 // rowsOf says which rows the pieces go to.
 func (w *writer) rowsOf(g cuts.Group) string {
-	const most = 24
-	var rows []int
-	for _, p := range g.Places {
-		rows = append(rows, p.Row)
-	}
-	slices.Sort(rows)
-	rows = slices.Compact(rows)
-	s := ""
-	for i, r := range rows {
-		if i == most {
-			s += " …"
-			break
-		}
-		if i > 0 {
-			s += " "
-		}
-		s += strconv.Itoa(r)
-	}
-	return words.Fill(w.s.ForRows, "rows", s)
+	return words.Fill(w.s.ForRows, "rows", reading.Rows(g.Places, 24))
 }
 
 // piece draws a piece in its block, with the stop on the left.

@@ -8,6 +8,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/link"
 	"keelrow/engine/plane"
+	"keelrow/wasm/reading"
 	"keelrow/wasm/words"
 )
 
@@ -74,21 +75,10 @@ func (w *writer) head(class string, names ...string) {
 }
 
 // plain is a length as the nearest mark of the tape.
-func (w *writer) plain(l length.Length) string {
-	s := w.tape.Read(l).FeetText()
-	if s[0] == '-' {
-		return "−" + s[1:]
-	}
-	return s
-}
+func (w *writer) plain(l length.Length) string { return reading.Plain(w.tape, l) }
 
 // exact is a length as a decimal number.
-func (w *writer) exact(l length.Length) string {
-	if w.tape.Unit == length.Inches {
-		return length.Decimal(l, length.Inches, 3)
-	}
-	return length.Decimal(l, length.Millimetres, 2)
-}
+func (w *writer) exact(l length.Length) string { return reading.Exact(w.tape, l) }
 
 // fine is a small amount, such as a run-out, as a decimal number.
 func (w *writer) fine(l length.Length) string {
@@ -100,18 +90,7 @@ func (w *writer) fine(l length.Length) string {
 
 // off says whether the true length lies shy of the mark or strong, and
 // nothing of one that is on the mark.
-func (w *writer) off(l length.Length) string {
-	r := w.tape.Read(l)
-	amount := r.OffText()
-	amount = amount[strings.LastIndexByte(amount, ' ')+1:]
-	switch {
-	case r.Shy():
-		return words.Fill(w.Words.Shy, "n", amount)
-	case r.Strong():
-		return words.Fill(w.Words.Strong, "n", amount)
-	}
-	return ""
-}
+func (w *writer) off(l length.Length) string { return reading.Off(w.tape.Read(l), w.Words) }
 
 // mark sets the nearest mark as the tape shows it, fractions stacked.
 func (w *writer) mark(l length.Length) string {
