@@ -65,6 +65,7 @@ func (d *desk) answer(data js.Value) {
 	}
 	d.show(q, text, "innerHTML")
 	d.app.marked()
+	d.app.faceFilled(q.element)
 	d.app.live()
 }
 
@@ -105,7 +106,7 @@ const settle = 200
 func (d *desk) changed() {
 	link, s := d.link(), &d.app.page.State
 	d.leaf = s.RowsFrom()
-	if key := link + " " + s.View.Stage + " " + strconv.Itoa(s.RowsFrom()) + strconv.FormatBool(s.Sheets.Open); key != d.filled {
+	if key := link + " " + s.View.Stage + s.View.Face + " " + strconv.Itoa(s.RowsFrom()) + strconv.FormatBool(s.Sheets.Open); key != d.filled {
 		d.filled = key
 		later(settle, func() {
 			if d.link() == link {
@@ -118,7 +119,7 @@ func (d *desk) changed() {
 // link returns the link without what makes no difference to the floor.
 func (d *desk) link() string {
 	l := d.app.page.State.Link
-	for _, key := range []string{"laid", "speed", "stage", "show", "paint"} {
+	for _, key := range []string{"laid", "speed", "stage", "show", "paint", "face"} {
 		l = l.With(key)
 	}
 	return l.String()

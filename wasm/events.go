@@ -142,6 +142,8 @@ func (a *app) click(e js.Value) {
 		if stage, ok := a.element("stage"); ok {
 			stage.Call("focus")
 		}
+	default:
+		a.faceDo(name, arg, e)
 	}
 }
 
@@ -157,6 +159,10 @@ func cornerOf(name string) (outline string, corner int) {
 }
 
 func (a *app) input(e js.Value) {
+	if name, _, ok := marked(e, "slide"); ok {
+		a.faceSlide(name, e.Get("target").Get("value").String())
+		return
+	}
 	if name, _, ok := marked(e, "input"); ok && e.Get("target").Get("tagName").String() != "SELECT" {
 		text := e.Get("target").Get("value").String()
 		a.do(state.Edit{Input: name, Text: text, On: a.last == name})
@@ -200,6 +206,10 @@ func (a *app) change(e js.Value) {
 		a.do(state.ChoosePaper{Paper: arg})
 	case "pace":
 		a.do(state.Pace{Speed: target.Get("value").String()})
+	default:
+		if target.Get("tagName").String() != "BUTTON" {
+			a.faceDo(name, arg, e)
+		}
 	}
 }
 
@@ -231,6 +241,10 @@ func (a *app) key(e js.Value) {
 		if key == " " || key == "Enter" {
 			return // they are pressed by it
 		}
+	}
+	if a.faceKey(key) {
+		e.Call("preventDefault")
+		return
 	}
 	const move = 60 // CSS pixels
 	switch key {

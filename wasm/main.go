@@ -23,6 +23,10 @@ type app struct {
 	floor    *floorView
 	desk     desk
 	laying   laying
+	jobs     jobs
+	site     siteMode
+	lesson   lesson
+	show     show
 	last     string // the input typed in last, while it is the same change
 }
 
@@ -50,6 +54,7 @@ func main() {
 	a.listen()
 	a.floor.show(s.Plan)
 	a.live()
+	a.faceStart()
 	js.Global().Call("keelrowReady")
 	select {}
 }
@@ -85,6 +90,7 @@ func (a *app) do(action state.Action) {
 	a.address(step)
 	a.shelved(&before, &next)
 	a.laying.follow(before, next)
+	a.faceFollow(before, next)
 	if next.Plan != before.Plan || next.View.Stage != before.View.Stage {
 		a.hideMark()
 	}

@@ -75,7 +75,8 @@ func TestTableHoldsWhatItSays(t *testing.T) {
 	if got != want {
 		t.Errorf("the view's defaults written out give %+v, but an empty link %+v", got, want)
 	}
-	if want != (View{ShowAll, -1, 12, "measure", "auto", "en", 0, 20, 0.5, 0.8}) {
+	if want != (View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en", Face: "work",
+		Sliver: 20, Same: 0.5, Marking: 0.8}) {
 		t.Errorf("an empty link's view is %+v", want)
 	}
 }
@@ -191,7 +192,7 @@ func TestJob(t *testing.T) {
 
 func TestView(t *testing.T) {
 	with := func(change func(*View)) View {
-		v := View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en", Sliver: 20, Same: 0.5, Marking: 0.8}
+		v := View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en", Face: "work", Sliver: 20, Same: 0.5, Marking: 0.8}
 		change(&v)
 		return v
 	}

@@ -26,6 +26,7 @@ type View struct {
 	Stage string  // measure, choose, strike or lay
 	Paint string  // auto, webgl or canvas
 	Lang  string  // en
+	Face  string  // work, site, show or lesson
 
 	Repeat  length.Length // of the border's pattern; 0 for a plain border
 	Sliver  length.Length // a cut piece narrower than this is a sliver
@@ -91,7 +92,7 @@ func (l Link) View() (View, []Fault) {
 }
 
 func (l Link) read(view bool) (settings, []Fault) {
-	s := settings{view: View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en",
+	s := settings{view: View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en", Face: "work",
 		Sliver: 20, Same: 0.5, Marking: 0.8}}
 	var faults []Fault
 	for _, k := range keys {
@@ -252,6 +253,10 @@ func readStage(s *settings, text string) (string, bool) {
 
 func readPaint(s *settings, text string) (string, bool) {
 	return "", word(text, &s.view.Paint, "auto", "webgl", "canvas")
+}
+
+func readFace(s *settings, text string) (string, bool) {
+	return "", word(text, &s.view.Face, "work", "site", "show", "lesson")
 }
 
 func readLang(s *settings, text string) (string, bool) {

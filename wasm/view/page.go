@@ -29,7 +29,8 @@ type Page struct {
 func (p *Page) Render() vecty.ComponentOrHTML {
 	w, s := p.Words, &p.State
 	return elem.Div(
-		vecty.Markup(prop.ID("app"), vecty.Class("page"), vecty.Attribute("data-stage", s.View.Stage), vecty.Attribute("lang", w.Lang)),
+		vecty.Markup(prop.ID("app"), vecty.Class("page"), vecty.Attribute("data-stage", s.View.Stage),
+			vecty.Attribute("data-face", s.View.Face), vecty.Attribute("lang", w.Lang)),
 		elem.Anchor(vecty.Markup(vecty.Class("skip"), prop.Href("#stage"), vecty.Attribute("data-do", "skip")), vecty.Text(w.SkipToStage)),
 		p.masthead(),
 		p.floor(),
@@ -40,6 +41,7 @@ func (p *Page) Render() vecty.ComponentOrHTML {
 			p.notes(),
 			p.open(),
 		),
+		p.face(),
 		p.keys(),
 	)
 }
@@ -53,6 +55,7 @@ func (p *Page) masthead() *vecty.HTML {
 		elem.Span(vecty.Markup(vecty.Class("offline"), vecty.Attribute("title", words.Fill(w.Offline.Version, "n", p.Version)),
 			vecty.Property("hidden", p.Offline != "ready")), vecty.Text(w.Offline.Works)),
 		p.newVersion("quiet offline"),
+		button("face", "show", "quiet", w.ToShow),
 		button("sheets", "", "quiet", w.Sheets.Title, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.State.Sheets.Open)))),
 		button("copy", "", "quiet", w.CopyLink),
 		button("keys", "", "quiet keys-button", w.Keys, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.Keys)))),

@@ -10,6 +10,11 @@ func English() *Catalogue {
 		Sheets:  englishSheets(),
 		Offline: englishOffline(),
 
+		ToWork:   "Back to work",
+		ToShow:   "Show",
+		ToSite:   "On site",
+		ToLesson: "Lesson",
+
 		Stages:      "Stages of the work",
 		Measure:     "Measure",
 		Choose:      "Choose",

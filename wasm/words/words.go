@@ -15,6 +15,9 @@ type Catalogue struct {
 	Sheets  Sheets
 	Offline Offline
 
+	// Faces.
+	ToWork, ToShow, ToSite, ToLesson string
+
 	// Stages.
 	Stages                          string // the list of stages, for a screen reader
 	Measure, Choose, Strike, Lay    string

@@ -1,0 +1,7 @@
+package view
+
+import "github.com/hexops/vecty"
+
+func (p *Page) show() vecty.List {
+	return vecty.List{button("face", "work", "", p.Words.ToWork)}
+}
