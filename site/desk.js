@@ -2,7 +2,10 @@
 // {id, link, what}; messages out {id, text} or {id, problem}.
 'use strict';
 
-importScripts('{{name wasm_exec.js}}');
+// In the page as one file this text comes from the page, with wasm_exec.js
+// behind it, and the program comes as a message of its own: {program}.
+const single = location.protocol === 'blob:';
+if (!single) importScripts('{{name wasm_exec.js}}');
 
 const waiting = [];
 let ready = false;
@@ -17,19 +20,27 @@ self.keelrowDeskReady = () => {
   waiting.splice(0).forEach(answer);
 };
 
-onmessage = (event) => {
-  if (ready) answer(event.data);
-  else waiting.push(event.data);
-};
-
-const go = new Go();
-fetch('{{name desk.wasm}}')
-  .then((response) => {
-    if (!response.ok) throw new Error(response.status);
-    return WebAssembly.instantiateStreaming(response, go.importObject);
-  })
-  .then((result) => go.run(result.instance))
-  .catch((error) => {
+async function run(start) {
+  try {
+    const go = new Go();
+    const { instance } = await start(go.importObject);
+    await go.run(instance);
+  } catch (error) {
     console.error(error);
     postMessage({ id: 0, problem: 'stopped' });
+  }
+}
+
+onmessage = ({ data }) => {
+  if ('program' in data) run((imports) => WebAssembly.instantiate(data.program, imports));
+  else if (ready) answer(data);
+  else waiting.push(data);
+};
+
+if (!single) {
+  run(async (imports) => {
+    const response = await fetch('{{name desk.wasm}}');
+    if (!response.ok) throw new Error(response.status);
+    return WebAssembly.instantiateStreaming(response, imports);
   });
+}

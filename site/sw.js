@@ -22,6 +22,12 @@ const asked = (name) => new Request(address(name), { integrity: FILES.get(name),
 
 const kept = async (name) => (await caches.open(CACHE)).match(address(name), { ignoreVary: true });
 
+// Whether a copy is what this build wrote.
+async function sound(name, response) {
+  const sum = await crypto.subtle.digest('SHA-256', await response.clone().arrayBuffer());
+  return FILES.get(name) === 'sha256-' + btoa(String.fromCharCode(...new Uint8Array(sum)));
+}
+
 // All files are kept or none. A cache that was there before belongs to a
 // worker that is in use.
 async function keep() {
@@ -33,6 +39,21 @@ async function keep() {
     if (!there) await caches.delete(CACHE);
     throw error;
   }
+}
+
+// Fetches what has gone from the cache, or is damaged there, and says how many
+// files that were.
+async function mend() {
+  const cache = await caches.open(CACHE);
+  const lost = [];
+  for (const name of FILES.keys()) {
+    const response = await kept(name);
+    if (response && await sound(name, response)) continue;
+    lost.push(name);
+    await cache.delete(address(name));
+  }
+  await cache.addAll(lost.map(asked));
+  return lost.length;
 }
 
 // Earlier builds go, and nothing that is not ours. While a later one is being
@@ -59,10 +80,12 @@ async function page(request) {
   }
 }
 
-// A file that has gone from the cache is fetched, and kept again.
+// A file that has gone from the cache is fetched, and kept again; so is one
+// that is damaged there. The programs are large and their damage shows by
+// itself: the page has them mended then.
 async function file(name) {
   const response = await kept(name);
-  if (response) return response;
+  if (response && (name.endsWith('.wasm') || await sound(name, response))) return response;
   const fetched = await fetch(asked(name));
   if (fetched.ok) {
     const copy = fetched.clone();
@@ -86,7 +109,10 @@ addEventListener('activate', (event) => {
 
 addEventListener('message', (event) => {
   if (event.data === 'use-new-version') event.waitUntil(skipWaiting());
-  if (event.data === 'version' && event.ports.length) event.ports[0].postMessage(VERSION);
+  if (event.data === 'mend' && event.ports.length) {
+    const answer = (mended) => event.ports[0].postMessage({ mended, version: VERSION });
+    event.waitUntil(mend().then(answer, () => answer(-1)));
+  }
 });
 
 addEventListener('fetch', (event) => {

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -27,6 +30,41 @@ func TestFirstLoad(t *testing.T) {
 	for _, name := range []string{site.Entry, "keelrow.wasm", "wasm_exec.js", "start.js", "page.css"} {
 		if !fetched[name] {
 			t.Errorf("the sum lacks %s, which the page cannot start without", name)
+		}
+	}
+}
+
+// loads is what makes a browser fetch something from elsewhere.
+var loads = regexp.MustCompile(`(?i)\b(?:src|href|srcset|action)\s*=\s*["']?(?:https?:)?//|url\(\s*["']?(?:https?:)?//|@import|\bimport\s*\(`)
+
+// TestSingle looks into the page as one file.
+func TestSingle(t *testing.T) {
+	if testing.Short() {
+		t.Skip("compiles and compresses the page")
+	}
+	name := filepath.Join(t.TempDir(), "one.html")
+	r, err := site.BuildSingle(t.Context(), site.Options{Out: name})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("the page as one file: %d bytes", len(text))
+	if len(r.Files) != 1 || r.Files[0].Size != len(text) {
+		t.Errorf("the report is %+v of %d bytes", r, len(text))
+	}
+	// It is handed on by mail and on sticks: 4 MB is what most let through.
+	if len(text) > 4_000_000 {
+		t.Errorf("it has %d bytes", len(text))
+	}
+	if at := loads.FindIndex(text); at != nil {
+		t.Errorf("it fetches something: %.200s", text[max(0, at[0]-40):])
+	}
+	for _, id := range []string{"keelrow.wasm", "desk.wasm", "desk.js", "wasm_exec.js", "start.js"} {
+		if n := strings.Count(string(text), ` id="`+id+`"`); n != 1 {
+			t.Errorf("it has %s %d times, want once", id, n)
 		}
 	}
 }

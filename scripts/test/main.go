@@ -35,7 +35,12 @@ var stages = []stage{
 	{name: "tests", run: func(s *suite) { s.test(os.Environ(), s.native().except("/scripts/browser")) }},
 	{name: "tests as wasm", run: (*suite).testWasm},
 	{name: "fuzz", slow: true, run: (*suite).fuzz},
-	{name: "browser", slow: true, run: (*suite).browser},
+	{name: "browser", slow: true, run: func(s *suite) {
+		s.browser(s.native().only("/scripts/browser").except("/scripts/browser/engines"), chromium, poppler, ffmpeg, zbar)
+	}},
+	{name: "engines", slow: true, run: func(s *suite) {
+		s.browser(s.native().only("/scripts/browser/engines"), firefox, xvfb, webkit)
+	}},
 }
 
 // The longest one package may take, and the time each fuzz target gets. All
@@ -212,16 +217,14 @@ func onlyOutOfTime(out []byte) bool {
 		!bytes.Contains(out, []byte("Failing input written"))
 }
 
-// browser runs the tests that open the built page. They build it themselves,
-// which the test cache does not see.
-func (s *suite) browser() {
-	list := s.native().only("/scripts/browser")
+// browser runs tests that open the built page, with the tools they need. They
+// build it themselves, which the test cache does not see.
+func (s *suite) browser(list packages, tools ...tool) {
 	if len(list) == 0 {
 		fmt.Fprintln(s.out, "no browser tests here")
 		return
 	}
-	ready := s.need(chromium)
-	if s.need(poppler) && ready {
+	if s.needAll(tools...) {
 		s.test(os.Environ(), list, "-count=1", "-p=1", "-timeout", browserTimeout)
 	}
 }

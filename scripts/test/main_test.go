@@ -53,8 +53,9 @@ func (helper) FuzzNothing(*testing.F) {}
 	"wasm/main.go":          "package main\n\nimport _ \"example/wasm/direct\"\nimport _ \"example/wasm/marked\"\n\nfunc main() {}\n",
 	"wasm/pure/pure.go":     "package pure\n",
 
-	"scripts/browser/browser.go":   "package browser\n",
-	"scripts/browserish/x/main.go": "package main\n\nfunc main() {}\n",
+	"scripts/browser/browser.go":         "package browser\n",
+	"scripts/browser/engines/engines.go": "package engines\n",
+	"scripts/browserish/x/main.go":       "package main\n\nfunc main() {}\n",
 }
 
 // write puts the module into a folder and goes there.
@@ -84,9 +85,10 @@ func TestPackages(t *testing.T) {
 		got  packages
 		want []string
 	}{
-		{"native", s.native(), append(engine[:5:5], "example/scripts/browser", "example/scripts/browserish/x", "example/wasm/pure")},
+		{"native", s.native(), append(engine[:5:5], "example/scripts/browser", "example/scripts/browser/engines", "example/scripts/browserish/x", "example/wasm/pure")},
 		{"wasm", s.wasm(), append(engine[:5:5], "example/wasm", "example/wasm/direct", "example/wasm/marked", "example/wasm/pure")},
-		{"browser", s.native().only("/scripts/browser"), []string{"example/scripts/browser"}},
+		{"browser", s.native().only("/scripts/browser").except("/scripts/browser/engines"), []string{"example/scripts/browser"}},
+		{"engines", s.native().only("/scripts/browser/engines"), []string{"example/scripts/browser/engines"}},
 		{"all but engine and scripts", s.native().except("/engine").except("/scripts"), []string{"example/wasm/pure"}},
 		{"tested", s.native().tested(), []string{"example/engine/broken", "example/engine/ends", "example/engine/outside", "example/engine/plain"}},
 	} {
@@ -236,6 +238,10 @@ func TestNeedSaysWhatToInstall(t *testing.T) {
 	}
 	if !s.need(chromium) {
 		t.Error("a Chromium on the path is not found")
+	}
+	out.Reset()
+	if s.needAll(chromium, firefox, webkit) || !strings.Contains(out.String(), "firefox-esr") || !strings.Contains(out.String(), "webkit2gtk-driver") {
+		t.Errorf("of several that are missing not all are named: %s", &out)
 	}
 }
 

@@ -17,6 +17,11 @@ var (
 	node     = tool{[]string{"node"}, "nodejs", "runs the tests as WebAssembly"}
 	chromium = tool{[]string{"chromium", "chromium-browser"}, "chromium", "opens the page"}
 	poppler  = tool{[]string{"pdftotext"}, "poppler-utils", "reads the printed sheets"}
+	ffmpeg   = tool{[]string{"ffprobe"}, "ffmpeg", "reads the films that the page makes"}
+	zbar     = tool{[]string{"zbarimg"}, "zbar-tools", "reads the codes that the page draws"}
+	firefox  = tool{[]string{"firefox-esr", "firefox"}, "firefox-esr", "opens the page in another engine"}
+	xvfb     = tool{[]string{"xvfb-run"}, "xvfb", "gives WebKit a screen"}
+	webkit   = tool{[]string{"WebKitWebDriver"}, "webkit2gtk-driver", "opens the page in another engine"}
 )
 
 // found says whether the tool is on the path.
@@ -48,6 +53,16 @@ func (s *suite) need(t tool) bool {
 	}
 	s.verdict(t.pkg, fmt.Errorf("%s is not on the path; it %s. Install it (on Debian and Ubuntu: apt-get install %s) and run this again", t.commands[0], t.why, t.pkg), nil)
 	return false
+}
+
+// needAll makes sure of several tools, all of them, so that one look says what
+// is missing.
+func (s *suite) needAll(tools ...tool) bool {
+	all := true
+	for _, t := range tools {
+		all = s.need(t) && all
+	}
+	return all
 }
 
 // apt runs apt-get and shows what it said only if it failed.

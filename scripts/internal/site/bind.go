@@ -55,10 +55,15 @@ func hashedName(name string, content []byte) string {
 // Worker is the service worker.
 const Worker = "sw.js"
 
+// Embed is the script that other people's pages name.
+const Embed = "embed.js"
+
 // isPage says whether a file keeps its name: pages, which are opened by their
-// name in the address, and the service worker, which is another one to the
-// browser when it has another name.
-func isPage(name string) bool { return filepath.Ext(name) == ".html" || name == Worker }
+// name in the address, the service worker, which is another one to the
+// browser when it has another name, and the script that other pages name.
+func isPage(name string) bool {
+	return filepath.Ext(name) == ".html" || name == Worker || name == Embed
+}
 
 // isText says whether placeholders in a file are filled in.
 func isText(name string) bool {

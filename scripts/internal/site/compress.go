@@ -23,7 +23,7 @@ type coding struct {
 var codings = []coding{
 	{
 		".br",
-		func(w io.Writer) io.WriteCloser { return brotli.NewWriterLevel(w, brotli.BestCompression) },
+		func(w io.Writer) io.WriteCloser { return brotli.NewWriterOptions(w, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24}) },
 		func(r io.Reader) (io.Reader, error) { return brotli.NewReader(r), nil },
 	},
 	{
@@ -36,8 +36,13 @@ var codings = []coding{
 	},
 }
 
-// compressible says whether a file of this name gets compressed copies.
-func compressible(name string) bool { return isText(name) || filepath.Ext(name) == ".wasm" }
+var gzipped = codings[1]
+
+// compressible says whether a file of this name gets compressed copies. Most
+// of the page as one file is compressed already.
+func compressible(name string) bool {
+	return name != Single && (isText(name) || filepath.Ext(name) == ".wasm")
+}
 
 // compress returns the content compressed.
 func (c coding) compress(content []byte) ([]byte, error) {

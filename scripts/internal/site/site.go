@@ -78,6 +78,16 @@ func Build(ctx context.Context, o Options) (*Report, error) {
 	if err := o.complete(ctx); err != nil {
 		return nil, err
 	}
+	files, err := o.bound(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return write(o.Out, files)
+}
+
+// bound returns the files of the page with their names, and the page as one
+// file.
+func (o *Options) bound(ctx context.Context) ([]bound, error) {
 	sources, err := read(o.Site)
 	if err != nil {
 		return nil, err
@@ -99,7 +109,12 @@ func Build(ctx context.Context, o Options) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	return write(o.Out, files)
+	cache := openCache()
+	one, err := single(sources, files, func(program []byte) ([]byte, error) { return cache.compress(gzipped, program) })
+	if err != nil {
+		return nil, err
+	}
+	return append(files, bound{source: Single, name: Single, content: one}), nil
 }
 
 // Parts says what the compiled program consists of. It compiles the program

@@ -20,8 +20,8 @@ func project(t *testing.T) Options {
 	for name, text := range map[string]string{
 		"go.mod":       "module small\n\ngo 1.26\n",
 		"wasm/main.go": "package main\n\nfunc main() { println(\"here\") }\n",
-		"site/index.html": `<script src="{{name wasm_exec.js}}"></script><script src="{{name start.js}}" data-program="{{name keelrow.wasm}}" data-desk="{{later desk.wasm}}"></script>` +
-			`<progress max="{{size keelrow.wasm}}"></progress>`,
+		"site/index.html": `<html lang="en"><meta charset="utf-8"><script src="{{name wasm_exec.js}}"></script><script src="{{name start.js}}" data-program="{{name keelrow.wasm}}" data-desk="{{later desk.wasm}}"></script>` +
+			`<body><progress max="{{size keelrow.wasm}}"></progress></body></html>`,
 		"site/start.js": "start()",
 		"site/404.html": "nothing here",
 	} {
@@ -71,6 +71,12 @@ func TestBuild(t *testing.T) {
 		}
 		if len(plain) != f.Size {
 			t.Errorf("%s has %d bytes, the report says %d", f.Name, len(plain), f.Size)
+		}
+		if f.Source == Single { // holds the programs compressed
+			if f.First || f.Brotli > 0 || f.Gzip > 0 {
+				t.Errorf("the page as one file is %+v", f)
+			}
+			continue
 		}
 		br, err := os.ReadFile(filepath.Join(o.Out, f.Name+".br"))
 		if err != nil {

@@ -16,20 +16,41 @@ var tableHead = []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}
 // A function's record: where it starts, its name, sizes, and the offsets of
 // its stack, file and line tables, then counts. All are 32-bit numbers.
 const (
+	funcName   = 4
 	funcStack  = 16
 	funcFile   = 20
 	funcLine   = 24
 	funcValues = 28 // how many further value tables, whose offsets follow the record
 	funcUnit   = 32 // compile unit, all ones for none
 	funcStart  = 36 // line
+	funcFacts  = 43 // how many facts, whose offsets follow those of the value tables
 	funcSize   = 44
+)
+
+// Further tables that only traces and stopping a thread in mid-loop read, which
+// WebAssembly has no way to do, by their place (PCDATA_* in internal/abi). The
+// one of inlined calls is also looked at by recover, for functions that were
+// inlined; none that recovers is in the packages that the build inlines.
+const (
+	unsafePoint   = 0
+	inlined       = 2
+	liveArguments = 3
+)
+
+// Facts about a function that only traces read, by their place (FUNCDATA_* in
+// internal/abi): inlined calls, arguments, and what it wraps. All ones stands
+// for none.
+const (
+	firstTraced  = 5
+	inlinedCalls = 3
+	none         = ^uint32(0)
 )
 
 // dropLines clears, in the joined segments of a program, the tables that say
 // which line of which source file an instruction comes from. Only traces of a
 // crash show them, and the page shows none; they are a fourteenth of the
-// download. Names of functions stay, and so does all that the garbage collector
-// reads.
+// download. The names of functions go as well, as far as only traces read
+// them. All that the garbage collector reads stays.
 //
 // The tables are Go's pclntab as runtime/symtab.go and runtime/runtime2.go of
 // Go 1.26 lay it out. The error says when a file's is laid out in another way:
@@ -44,6 +65,9 @@ func dropLines(segments []Segment) error {
 			at += found
 			t, ok := newTable(s.Bytes[at:])
 			if ok {
+				if err := t.dropNames(); err != nil {
+					return err
+				}
 				return t.dropLines()
 			}
 			at += len(tableHead)
@@ -54,9 +78,9 @@ func dropLines(segments []Segment) error {
 
 // table is a program's table of functions.
 type table struct {
-	bytes                       []byte
-	functions                   int
-	units, files, values, funcs int // where they lie
+	bytes                              []byte
+	functions                          int
+	names, units, files, values, funcs int // where they lie
 }
 
 func newTable(b []byte) (t table, ok bool) {
@@ -65,9 +89,8 @@ func newTable(b []byte) (t table, ok bool) {
 		return t, false
 	}
 	number := func(k int) int { return int(binary.LittleEndian.Uint64(b[8+8*k:])) }
-	t = table{bytes: b, functions: number(0), units: number(4), files: number(5), values: number(6), funcs: number(7)}
-	names := number(3)
-	ok = names >= headEnd && names <= t.units && t.units <= t.files && t.files <= t.values && t.values <= t.funcs &&
+	t = table{bytes: b, functions: number(0), names: number(3), units: number(4), files: number(5), values: number(6), funcs: number(7)}
+	ok = t.names >= headEnd && t.names <= t.units && t.units <= t.files && t.files <= t.values && t.values <= t.funcs &&
 		t.functions > 0 && t.funcs+8*t.functions < len(b)
 	return t, ok
 }
@@ -86,17 +109,29 @@ func (t *table) dropLines() error {
 			return t.odd("a function's record starts elsewhere")
 		}
 		count := int(t.at(record + funcValues))
-		if count > 16 || record+funcSize+4*count > len(t.bytes) {
+		facts := int(t.bytes[record+funcFacts])
+		if count > 16 || facts > 16 || record+funcSize+4*(count+facts) > len(t.bytes) {
 			return t.odd("a function has too many tables")
+		}
+		for fact := range facts {
+			if fact == inlinedCalls || fact >= firstTraced {
+				t.set(record+funcSize+4*(count+fact), none)
+			}
 		}
 		needed[t.at(record+funcStack)] = true
 		for v := range count {
-			needed[t.at(record+funcSize+4*v)] = true
+			at := record + funcSize + 4*v
+			if v == unsafePoint || v == inlined || v == liveArguments {
+				lines[t.at(at)] = true
+				t.set(at, 0)
+			} else {
+				needed[t.at(at)] = true
+			}
 		}
 		lines[t.at(record+funcFile)], lines[t.at(record+funcLine)] = true, true
 		t.set(record+funcFile, 0)
 		t.set(record+funcLine, 0)
-		t.set(record+funcUnit, ^uint32(0))
+		t.set(record+funcUnit, none)
 		t.set(record+funcStart, 0)
 	}
 	// Tables are shared where they are alike: only those go that no function
@@ -113,6 +148,43 @@ func (t *table) dropLines() error {
 		clear(values[from:][:size])
 	}
 	clear(t.bytes[t.units:t.values]) // the files' names
+	return nil
+}
+
+// dropNames clears the functions' names, but for what the running program
+// compares: whether a goroutine is the runtime's own (isSystemGoroutine in
+// runtime/traceback.go), and two functions of package reflect (argMapInternal
+// in runtime/stkframe.go). All functions of the runtime share one name then,
+// and all that have none share nothing.
+func (t *table) dropNames() error {
+	names := t.bytes[t.names:t.units]
+	const own = "runtime."
+	kept := map[string]int{}
+	at := 0
+	keep := func(name string) {
+		kept[name] = at
+		at += copy(names[at:], name) + 1
+	}
+	was := bytes.Clone(names)
+	clear(names)
+	for _, name := range []string{"", own, "reflect.makeFuncStub", "reflect.methodValueCall"} {
+		if at+len(name) >= len(names) {
+			return t.odd("it has hardly any names")
+		}
+		keep(name)
+	}
+	for k := range t.functions {
+		record := t.funcs + int(t.at(t.funcs+8*k+4))
+		if record+funcSize > len(t.bytes) || int(t.at(record+funcName)) >= len(was) {
+			return t.odd("a function's name lies elsewhere")
+		}
+		name, _, _ := bytes.Cut(was[t.at(record+funcName):], []byte{0})
+		to, ok := kept[string(name)]
+		if !ok && bytes.HasPrefix(name, []byte(own)) {
+			to = kept[own]
+		}
+		t.set(record+funcName, uint32(to))
+	}
 	return nil
 }
 

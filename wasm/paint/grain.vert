@@ -1,5 +1,0 @@
-#version 300 es
-// One triangle that covers the tile.
-void main() {
-	gl_Position = vec4(gl_VertexID == 1 ? 3.0 : -1.0, gl_VertexID == 2 ? 3.0 : -1.0, 0.0, 1.0);
-}
