@@ -5,8 +5,6 @@ package paint
 import (
 	"syscall/js"
 
-	"honnef.co/go/js/dom/v2"
-
 	"keelrow/engine/plane"
 	"keelrow/wasm/scene"
 )
@@ -40,7 +38,7 @@ type flat struct {
 // sheet is a canvas with its methods bound.
 type sheet struct {
 	canvas                  js.Value
-	ctx                     dom.CanvasRenderingContext2D
+	ctx                     js.Value
 	set, fill, stroke, rect js.Value
 }
 
@@ -95,12 +93,12 @@ func newFlat(canvas js.Value, o Options) Painter {
 }
 
 func sheetOf(canvas js.Value) (sheet, bool) {
-	ctx := dom.CanvasRenderingContext2D{Value: canvas.Call("getContext", "2d")}
+	ctx := canvas.Call("getContext", "2d")
 	if ctx.IsNull() {
 		return sheet{}, false
 	}
-	bound := func(method string) js.Value { return ctx.Get(method).Call("bind", ctx.Value) }
-	ctx.SetLineJoin("bevel")
+	bound := func(method string) js.Value { return ctx.Get(method).Call("bind", ctx) }
+	ctx.Set("lineJoin", "bevel")
 	return sheet{canvas, ctx, bound("setTransform"), bound("fill"), bound("stroke"), bound("fillRect")}, true
 }
 
@@ -120,6 +118,9 @@ func (p *flat) Show(s *scene.Scene) {
 		p.batches = append(p.batches, b)
 	}
 }
+
+// Surround takes no walls: this painter has only the plan.
+func (p *flat) Surround(*scene.Shell) {}
 
 func (p *flat) Frame(v scene.View) bool {
 	if p.lost || p.scene == nil || v.Width <= 0 || v.Height <= 0 {
@@ -150,7 +151,7 @@ func (p *flat) Frame(v scene.View) bool {
 
 // sameView says whether what is painted of one view is right in the other.
 func sameView(v, w scene.View) bool {
-	v.Laid, v.Landing, v.Tilt = w.Laid, w.Landing, w.Tilt
+	v.Laid, v.Landing, v.Eye, v.Blend = w.Laid, w.Landing, w.Eye, w.Blend
 	return v == w
 }
 
@@ -187,28 +188,35 @@ func (p *flat) start(v scene.View, n int) {
 	shift := old.Centre.Sub(v.Centre).Times(v.Scale)
 	ctx := p.front.ctx
 	p.front.set.Invoke(1, 0, 0, 1, 0, 0)
-	ctx.SetGlobalCompositeOperation("copy")
+	ctx.Set("globalCompositeOperation", "copy")
 	ctx.Call("drawImage", p.front.canvas, w/2-w/2*k+shift.X, h/2-h/2*k-shift.Y, w*k, h*k)
-	ctx.SetGlobalCompositeOperation("destination-over")
+	ctx.Set("globalCompositeOperation", "destination-over")
 	p.clear(&p.front)
-	ctx.SetGlobalCompositeOperation("source-over")
+	ctx.Set("globalCompositeOperation", "source-over")
 }
 
 // clear fills a sheet with paper.
 func (p *flat) clear(to *sheet) {
 	to.set.Invoke(1, 0, 0, 1, 0, 0)
-	to.ctx.SetFillStyle(p.view.Theme.Paper.CSS())
+	to.ctx.Set("fillStyle", p.view.Paper.CSS())
 	to.rect.Invoke(0, 0, p.view.Width, p.view.Height)
 }
 
 // mixColours works out the flat tones of the view.
 func (p *flat) mixColours() {
 	v := p.view
+	low, high := p.scene.Low, p.scene.High
+	middle := p.scene.Anchor.Add(low.Add(high).Times(0.5))
+	field, edging := v.Look.Field(), v.Look.Edging()
 	along := p.scene.Shape.Along
-	lit := [3]float64{v.Lit(along[0]), v.Lit(along[1]), borderTone}
+	both := along[0].Add(along[1]) // border strips run between the hands
 	for i := range p.colours {
+		of, way := edging, both
+		if hand := i / tones; hand < 2 {
+			of, way = field, along[hand]
+		}
 		tone := 0.15 + 0.7*(float64(i%tones)+0.5)/tones
-		p.colours[i] = v.Theme.Wood(tone).Times(lit[i/tones]).CSS()
+		p.colours[i] = of.At(tone).By(v.Light.Seen(of, [2]float64{way.X, way.Y}, middle.X, middle.Y)).Colour().CSS()
 	}
 	// As in the wood painter: a joint finer than a pixel is a pixel wide and
 	// weaker, and blocks a few pixels wide are not drowned in joints.
@@ -216,7 +224,7 @@ func (p *flat) mixColours() {
 	strength *= min(1, max(0, (2*p.scene.Shape.HalfWidth*v.Scale-0.8)/3))
 	p.joint = ""
 	if sixteenths := int(strength * 15); sixteenths > 0 {
-		p.joint = v.Theme.Joint.CSS() + "0123456789abcdef"[sixteenths:sixteenths+1] + "0"
+		p.joint = field.Joint.Colour().CSS() + "0123456789abcdef"[sixteenths:sixteenths+1] + "0"
 	}
 }
 
@@ -227,7 +235,7 @@ func (p *flat) prepare(to *sheet) {
 	k := v.Scale * scene.PathUnit
 	to.set.Invoke(k, 0, 0, -k, float64(v.Width)/2-c.X*v.Scale, float64(v.Height)/2+c.Y*v.Scale)
 	if p.joint != "" {
-		to.ctx.SetStrokeStyle(p.joint)
+		to.ctx.Set("strokeStyle", p.joint)
 	}
 	to.ctx.Set("lineWidth", max(2*halfJoint, 1/v.Scale)/scene.PathUnit)
 }
@@ -260,7 +268,7 @@ func (p *flat) paint(to *sheet, n int) {
 }
 
 func (p *flat) draw(to *sheet, t tonedPath) {
-	to.ctx.SetFillStyle(p.colours[t.bucket])
+	to.ctx.Set("fillStyle", p.colours[t.bucket])
 	to.fill.Invoke(t.path)
 	if p.joint != "" {
 		to.stroke.Invoke(t.path)
@@ -312,6 +320,19 @@ func (p *flat) collect(from, to int, each func(tonedPath)) {
 	for k := range p.texts {
 		flush(k)
 	}
+}
+
+func (p *flat) Picture(v scene.View) js.Value {
+	canvas := js.Global().Get("document").Call("createElement", "canvas")
+	once := newFlat(canvas, Options{Wake: func() {}})
+	if once == nil || p.scene == nil {
+		return js.Null()
+	}
+	once.Show(p.scene)
+	for once.Frame(v) {
+	}
+	once.Release()
+	return canvas
 }
 
 func (p *flat) Lost() bool { return p.lost }

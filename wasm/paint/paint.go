@@ -19,6 +19,9 @@ type Painter interface {
 	// Show takes the scene that the next frames draw. The painter keeps it,
 	// so its memory may be used again only after the next Show.
 	Show(s *scene.Scene)
+	// Surround takes the walls that a standing view has round the floor. With
+	// nil there are none.
+	Surround(s *scene.Shell)
 	// Frame draws the view. It returns true when there is more to draw of
 	// the same view, so that Frame has to be called again in the next
 	// animation frame.
@@ -26,8 +29,14 @@ type Painter interface {
 	// Lost says whether the browser has taken the drawing context away.
 	// Frame draws nothing then; Wake is called if it comes back.
 	Lost() bool
-	// Stands says whether the painter can draw a tilted view.
+	// Stands says whether the painter can draw a standing view, and more than
+	// flat tones.
 	Stands() bool
+	// Picture draws a view of any size and returns a canvas of its own that
+	// holds it, or null where the browser has no memory for it. The canvas
+	// that Frame draws on is as before once the next Frame is done, which the
+	// caller has to see to in the same task.
+	Picture(v scene.View) js.Value
 	// Release gives back listeners and memory of the browser. Nothing else
 	// may be called after it.
 	Release()
@@ -71,15 +80,3 @@ func New(canvas js.Value, o Options) (Painter, error) {
 	}
 	return p, nil
 }
-
-// Oak is a theme of oak on the light paper; other themes change the paper.
-var Oak = scene.Theme{
-	Paper: 0xf7f3eb,
-	Light: 0xdcc19a,
-	Base:  0xcaa677,
-	Dark:  0xb08759,
-	Joint: 0x5b3f24,
-}
-
-// borderTone is how much darker the border is than the field.
-const borderTone = 0.86

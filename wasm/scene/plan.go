@@ -7,12 +7,16 @@ import (
 
 // Of returns the scene of a whole plan. Memory of a scene that is no longer
 // shown may be handed over in reuse, or nil.
-func Of(p *floor.Plan, reuse *Scene) *Scene {
+func Of(p *floor.Plan, reuse *Scene) *Scene { return Slowly(p, reuse, func() {}) }
+
+// Slowly returns the same and rests between the rows.
+func Slowly(p *floor.Plan, reuse *Scene, rest func()) *Scene {
 	low, high := p.Room()[0].Box()
 	count := p.Count()
 	// A cut block is one instance for most pieces, a few more for odd ones.
 	b := NewBuilder(low.Add(high).Times(0.5), p.Job().Axis, count.Full+2*count.Pieces+64, reuse)
 	for row := range p.Rows() {
+		rest()
 		b.Row(row.Number)
 		for block := range p.Blocks(row) {
 			name := Name{block.Strand, block.Sub, block.Index}

@@ -380,28 +380,6 @@ func TestPlanks(t *testing.T) {
 	}
 }
 
-func TestViewGoesBothWays(t *testing.T) {
-	for _, tilt := range []float64{0, 0.4, 1} {
-		v := View{Centre: plane.Point{X: 2100, Y: 1800}, Scale: 0.25, Width: 1200, Height: 800, Tilt: tilt}
-		middle, ok := v.Pixel(v.Centre)
-		if !ok || middle.Sub(plane.Point{X: 600, Y: 400}).Length() > 1e-9 {
-			t.Errorf("tilt %v: the centre is at %v", tilt, middle)
-		}
-		for _, q := range []plane.Point{{}, {X: 4200}, {X: 4200, Y: 3600}, {X: 1000, Y: 2500}} {
-			px, ok := v.Pixel(q)
-			back, ok2 := v.Room(px)
-			if !ok || !ok2 || back.Sub(q).Length() > 1e-6 {
-				t.Errorf("tilt %v: %v is at %v, which is %v", tilt, q, px, back)
-			}
-		}
-	}
-	// In plan a mm is Scale pixels, and away from the reader is up.
-	v := View{Scale: 0.25, Width: 1200, Height: 800}
-	if p, _ := v.Pixel(plane.Point{X: 100, Y: 200}); p != (plane.Point{X: 625, Y: 350}) {
-		t.Errorf("100 right and 200 up is at %v, want 625, 350", p)
-	}
-}
-
 func TestMemoryIsUsedAgain(t *testing.T) {
 	p := planOf(t, floor.Job{Border: 100})
 	s := Of(p, nil)
