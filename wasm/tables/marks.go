@@ -48,7 +48,7 @@ func Marks(o Order) string {
 	for _, g := range leaves[leaf] {
 		w.put(`<tbody><tr class="set"><th colspan="3" scope="rowgroup">`, esc(g.title), "</th></tr>")
 		for _, m := range g.marks {
-			w.line(g.title, m)
+			w.line(m)
 		}
 		w.put("</tbody>")
 		to += len(g.marks)
@@ -134,28 +134,34 @@ func (w *writer) lineName(m strike.Mark) string {
 	return w.m.RightLine
 }
 
+// named is what a part of a line is called within its group, and on its own.
+func (w *writer) named(m strike.Mark, part int) (name, says string) {
+	name, group := w.lineName(m), w.groupOf(m)
+	if len(m.Parts) > 1 {
+		name = words.Fill(w.m.Part, "line", name, "n", strconv.Itoa(part+1))
+	}
+	if group == name || m.Kind == strike.Centre || m.Kind == strike.Cross {
+		return name, name
+	}
+	return name, group + ", " + name
+}
+
 // line writes a line: a row for each of its parts.
-func (w *writer) line(group string, m strike.Mark) {
+func (w *writer) line(m strike.Mark) {
 	for i, part := range m.Parts {
-		name := w.lineName(m)
-		if len(m.Parts) > 1 {
-			name = words.Fill(w.m.Part, "line", name, "n", strconv.Itoa(i+1))
-		}
-		says := name
-		if group != name && m.Kind != strike.Centre && m.Kind != strike.Cross {
-			says = group + ", " + name
-		}
+		name, says := w.named(m, i)
 		a, b := part.Ends[0].Point, part.Ends[1].Point
 		d := path([]plane.Point{{X: a.X, Y: -a.Y}, {X: b.X, Y: -b.Y}}, false) // the plan is drawn with y downward
 		w.put(`<tr><th scope="row"><button type="button" class="line" data-do="show-mark" aria-pressed="false"`,
 			attr("data-path", d), attr("aria-label", words.Fill(w.m.Show, "line", says)), ">", esc(name), "</button></th>",
-			"<td>", w.end(part.Ends[0]), "</td><td>", w.end(part.Ends[1]), "</td></tr>")
+			"<td>", w.end(says, markTick(m, part.Ends[0]), part.Ends[0]), "</td><td>", w.end(says, markTick(m, part.Ends[1]), part.Ends[1]), "</td></tr>")
 	}
 }
 
-// end is where a line ends, as the tape finds it.
-func (w *writer) end(e strike.End) string {
-	hook := fill(w.m.Hook, "wall", "<b>"+esc(w.wall(e.Hole, e.Wall))+"</b>", "corner", esc(w.corner(e.Hole, e.Corner)))
+// end is where a line ends, as the tape finds it, and a tick for the mark.
+func (w *writer) end(line, name string, e strike.End) string {
+	wall, corner := w.wall(e.Hole, e.Wall), w.corner(e.Hole, e.Corner)
+	hook := fill(w.m.Hook, "wall", "<b>"+esc(wall)+"</b>", "corner", esc(corner))
 	if e.Bowed {
 		hook += " " + esc(w.s.Bowed)
 	}
@@ -163,7 +169,7 @@ func (w *writer) end(e strike.End) string {
 	if e.Offset > seen || e.Offset < -seen {
 		s += ` <span class="hook">` + esc(w.m.OffTheWall) + "</span> " + w.whole(e.Offset)
 	}
-	return s
+	return s + tick(name, "", line+": "+words.Fill(w.m.Hook, "wall", wall, "corner", corner))
 }
 
 // seen is a distance that no tape shows.

@@ -43,7 +43,7 @@ func (w *writer) row(c strike.RowCheck) {
 		w.put(" <small>", fill(w.m.OneHand, "hand", esc(w.hand(r.Strands[0]))), "</small>")
 	}
 	w.put("</td><td>", strconv.Itoa(r.Full), "</td><td>", strconv.Itoa(r.Cut), `</td><td class="told">`, strconv.Itoa(r.First+r.Blocks()),
-		"</td><td>", tick("row-"+n, w.m.Down, words.Fill(w.m.RowDown, "n", n)), "</td></tr>")
+		"</td><td>", tick(RowTick(r.Number), w.m.Down, words.Fill(w.m.RowDown, "n", n)), "</td></tr>")
 	if len(c.Tips) > 0 {
 		w.put(`<tr class="under"><td colspan="6"><dl>`)
 		w.checks(c)
