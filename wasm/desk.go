@@ -28,8 +28,7 @@ type question struct {
 // ask asks the desk about the link that is shown.
 func (d *desk) ask(what string, q question) {
 	if d.worker.IsUndefined() {
-		script := d.app.document.Call("querySelector", "script[data-desk]")
-		d.worker = js.Global().Get("Worker").New(script.Call("getAttribute", "data-desk"))
+		d.worker = js.Global().Call("keelrowDesk")
 		d.asked = map[int]question{}
 		d.worker.Call("addEventListener", "message", js.FuncOf(func(_ js.Value, args []js.Value) any {
 			d.answer(args[0].Get("data"))
@@ -119,7 +118,8 @@ func (d *desk) changed() {
 // link returns the link without what makes no difference to the floor.
 func (d *desk) link() string {
 	l := d.app.page.State.Link
-	for _, key := range []string{"laid", "speed", "stage", "show", "paint", "face"} {
+	for _, key := range []string{"laid", "speed", "stage", "show", "paint", "face", "step", "ask", "host",
+		"view", "eye", "looking", "light", "north", "beside", "wood", "borderwood", "grade", "finish", "tone", "edge", "joint"} {
 		l = l.With(key)
 	}
 	return l.String()
@@ -178,7 +178,8 @@ func storage() (store js.Value, ok bool) {
 			ok = false
 		}
 	}()
-	store = js.Global().Get("localStorage")
+	// Called, so that what the browser throws can be caught.
+	store = js.Global().Get("Reflect").Call("get", js.Global(), "localStorage")
 	return store, store.Truthy()
 }
 

@@ -31,8 +31,8 @@ func (a *app) listen() {
 	on(document, "keydown", a.key)
 	on(document, "focusout", func(js.Value) { a.last = "" })
 	on(document, "focusin", a.light)
-	on(window, "hashchange", func(js.Value) { a.do(state.Follow{Text: a.link()}) })
-	on(window, "popstate", func(js.Value) { a.do(state.Follow{Text: a.link()}) })
+	on(window, "hashchange", func(js.Value) { a.followed() })
+	on(window, "popstate", func(js.Value) { a.followed() })
 
 	on(window, "keelrow-offline", func(js.Value) {
 		kept := document.Get("documentElement").Get("dataset")
@@ -126,7 +126,7 @@ func (a *app) click(e js.Value) {
 	case "fit":
 		a.floor.fit()
 	case "copy":
-		a.copyLink()
+		a.shareLink()
 	case "keys":
 		a.toggleKeys()
 	case "new-version":
@@ -137,6 +137,8 @@ func (a *app) click(e js.Value) {
 		a.print()
 	case "file":
 		a.file(arg)
+	case "one-file":
+		a.oneFile()
 	case "skip":
 		e.Call("preventDefault")
 		if stage, ok := a.element("stage"); ok {
@@ -224,6 +226,10 @@ func (a *app) zoom(way int) {
 
 // key does what a key does. Keys typed in a field are the field's.
 func (a *app) key(e js.Value) {
+	if a.jobsKey(e) {
+		e.Call("preventDefault")
+		return
+	}
 	if e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("altKey").Bool() || e.Get("defaultPrevented").Bool() {
 		return
 	}
@@ -318,32 +324,30 @@ func later(ms int, f func()) {
 
 // copyLink copies the address with the whole job in it.
 func (a *app) copyLink() {
-	say := func(text string) {
+	a.copyTo(func(text string) {
 		a.page.Copied = text
 		vecty.Rerender(a.page)
 		later(4000, func() {
 			a.page.Copied = ""
 			vecty.Rerender(a.page)
 		})
-	}
+	})
+}
+
+// copyTo copies the address and says what came of it.
+func (a *app) copyTo(say func(text string)) {
 	clipboard := js.Global().Get("navigator").Get("clipboard")
 	if clipboard.IsUndefined() {
 		say(a.page.Words.LinkShown)
 		return
 	}
-	var done, failed js.Func
-	release := func() { done.Release(); failed.Release() }
-	done = js.FuncOf(func(js.Value, []js.Value) any {
-		release()
-		say(a.page.Words.LinkCopied)
-		return nil
+	promised(clipboard.Call("writeText", a.home()+a.location.Get("hash").String()), func(_ js.Value, ok bool) {
+		if ok {
+			say(a.page.Words.LinkCopied)
+		} else {
+			say(a.page.Words.LinkShown)
+		}
 	})
-	failed = js.FuncOf(func(js.Value, []js.Value) any {
-		release()
-		say(a.page.Words.LinkShown)
-		return nil
-	})
-	clipboard.Call("writeText", a.location.Get("href")).Call("then", done, failed)
 }
 
 // listenFloor hears wheel, drag and pinch on the picture.

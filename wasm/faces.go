@@ -59,4 +59,5 @@ func (a *app) faceFollow(before, next state.State) {
 func (a *app) faceFilled(id string) {
 	a.siteFilled(id)
 	a.lessonFilled(id)
+	a.showFilled(id)
 }

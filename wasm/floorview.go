@@ -9,6 +9,7 @@ import (
 
 	"keelrow/engine/floor"
 	"keelrow/engine/plane"
+	"keelrow/wasm/look"
 	"keelrow/wasm/paint"
 	"keelrow/wasm/scene"
 	"keelrow/wasm/state"
@@ -33,7 +34,7 @@ type floorView struct {
 	asked   bool
 	time    float64 // of the last frame in ms, 0 after a pause
 	viewBox string
-	theme   scene.Theme
+	paper   look.Colour
 }
 
 // What is left round a fitted room, in CSS pixels: all round for its corners'
@@ -139,15 +140,25 @@ func (f *floorView) show(p *floor.Plan) {
 // fit shows the whole room.
 func (f *floorView) fit() {
 	f.fitted = true
+	below := float64(foot)
+	switch {
+	case f.app.onSite():
+		below = margin // no buttons lie there
+	case f.app.showing():
+		below = f.app.showFoot()
+	}
 	low, high := f.app.page.State.Plan.Room()[0].Box()
 	size := high.Sub(low)
-	f.scale = max(1e-4, min((f.wide-2*margin)/size.X, (f.high-margin-foot)/size.Y))
-	f.centre = low.Add(high).Times(0.5).Sub(plane.Point{Y: (foot - margin) / 2 / f.scale})
+	f.scale = max(1e-4, min((f.wide-2*margin)/size.X, (f.high-margin-below)/size.Y))
+	f.centre = low.Add(high).Times(0.5).Sub(plane.Point{Y: (below - margin) / 2 / f.scale})
 	f.wake()
 }
 
 // zoom makes the picture larger or smaller about a point of the box.
 func (f *floorView) zoom(by, x, y float64) {
+	if f.app.showZoom(by) {
+		return
+	}
 	at := f.room(x, y)
 	f.fitted = false
 	f.scale = min(20, max(1e-4, f.scale*by))
@@ -157,6 +168,9 @@ func (f *floorView) zoom(by, x, y float64) {
 
 // pan moves the picture by CSS pixels.
 func (f *floorView) pan(dx, dy float64) {
+	if f.app.showPan(dx, dy) {
+		return
+	}
 	f.fitted = false
 	f.centre = f.centre.Add(plane.Point{X: -dx / f.scale, Y: dy / f.scale})
 	f.wake()
@@ -184,17 +198,15 @@ func (f *floorView) draw(now float64) {
 	f.time = now
 	a := f.app
 	if a.page.State.Playing {
-		a.do(state.Advance{Seconds: seconds})
+		a.do(state.Advance{Seconds: seconds * a.pace()})
 	}
 	s := &a.page.State
 	laid, landing, more := a.laying.frame(s, seconds, float64(f.scene.Orders))
 	if f.painter != nil && f.wide > 0 && f.high > 0 {
-		more = f.painter.Frame(scene.View{
-			Centre: f.centre, Scale: f.scale * f.ratio,
-			Width: int(math.Round(f.wide * f.ratio)), Height: int(math.Round(f.high * f.ratio)),
-			Laid: laid, Landing: landing,
-			Light: plane.Point{X: -0.5, Y: 0.35}, Theme: f.theme,
-		}) || more
+		more = a.showMove(seconds) || more
+		v := f.view(laid, landing)
+		more = f.painter.Frame(v) || more
+		more = a.showFrame(v) || more
 	}
 	f.overlay()
 	a.live()
@@ -206,6 +218,17 @@ func (f *floorView) draw(now float64) {
 	} else if !f.asked {
 		f.time = 0
 	}
+}
+
+// view returns how the floor is looked at now.
+func (f *floorView) view(laid, landing float64) scene.View {
+	v := scene.View{
+		Centre: f.centre, Scale: f.scale * f.ratio,
+		Width: int(math.Round(f.wide * f.ratio)), Height: int(math.Round(f.high * f.ratio)),
+		Laid: laid, Landing: landing, Paper: f.paper,
+	}
+	f.app.dressed(&v)
+	return v
 }
 
 // overlay moves the lines to where the painter has the floor.
@@ -227,13 +250,13 @@ func (f *floorView) overlay() {
 
 // readTheme takes the paper's colour from the style sheet.
 func (f *floorView) readTheme() {
-	f.theme = paint.Oak
+	f.paper = 0xf7f3eb
 	style := js.Global().Call("getComputedStyle", f.app.document.Get("documentElement"))
 	text := style.Call("getPropertyValue", "--sheet").String()
 	for len(text) > 0 && (text[0] == ' ' || text[0] == '#') {
 		text = text[1:]
 	}
 	if v, err := strconv.ParseUint(text, 16, 24); err == nil && len(text) == 6 {
-		f.theme.Paper = scene.Colour(v)
+		f.paper = look.Colour(v)
 	}
 }

@@ -128,5 +128,5 @@ func (a *app) address(step state.Step) {
 		method = "pushState"
 	}
 	url := a.location.Get("pathname").String() + "#" + a.page.State.Address()
-	js.Global().Get("history").Call(method, nil, "", url)
+	js.Global().Get("history").Call(method, a.jobs.entry(), "", url)
 }

@@ -17,26 +17,35 @@ func (a *app) print() {
 		return
 	}
 	paper := a.page.State.Paper()
+	a.fetch("sheets "+chosen+" "+paper+" "+a.home()+" "+a.today(), func(html string) {
+		a.toPaper(html, paper)
+		js.Global().Call("print")
+	})
+}
+
+// today returns the date as a sheet says it.
+func (a *app) today() string {
 	lang := js.Global().Get("navigator").Get("language").String()
 	if !strings.HasPrefix(lang, a.page.Words.Lang) {
 		lang = a.page.Words.Lang
 	}
-	now := js.Global().Get("Date").New().Call("toLocaleDateString", lang,
+	return js.Global().Get("Date").New().Call("toLocaleDateString", lang,
 		map[string]any{"year": "numeric", "month": "long", "day": "numeric"}).String()
-	here := a.location.Get("origin").String() + a.location.Get("pathname").String()
-	a.fetch("sheets "+chosen+" "+paper+" "+here+" "+now, func(html string) {
-		a.shelve()
-		sheets := a.document.Call("createElement", "div")
-		sheets.Set("className", "sheets "+strings.ToLower(paper))
-		sheets.Set("innerHTML", html)
-		a.document.Get("body").Call("append", sheets)
-		// A page's size can only be given in a style sheet, and inline ones
-		// are not allowed.
-		size := js.Global().Get("CSSStyleSheet").New()
-		size.Call("replaceSync", "@page{size:"+paper+";margin:0}")
-		a.document.Set("adoptedStyleSheets", []any{size})
-		js.Global().Call("print")
-	})
+}
+
+// toPaper puts sheets into the page, for a size of paper.
+func (a *app) toPaper(html, paper string) (sheets js.Value) {
+	a.shelve()
+	sheets = a.document.Call("createElement", "div")
+	sheets.Set("className", "sheets "+strings.ToLower(paper))
+	sheets.Set("innerHTML", html)
+	a.document.Get("body").Call("append", sheets)
+	// A page's size can only be given in a style sheet, and inline ones are
+	// not allowed.
+	size := js.Global().Get("CSSStyleSheet").New()
+	size.Call("replaceSync", "@page{size:"+paper+";margin:0}")
+	a.document.Set("adoptedStyleSheets", []any{size})
+	return sheets
 }
 
 // shelve takes the sheets out of the page again. They stay after printing,
@@ -67,15 +76,40 @@ func (a *app) file(kind string) {
 		if !strings.Contains(kind, ".") {
 			name = "floor." + kind
 		}
-		blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": kinds[name[strings.LastIndexByte(name, '.')+1:]]})
-		url := js.Global().Get("URL").Call("createObjectURL", blob)
-		link := a.document.Call("createElement", "a")
-		link.Set("href", url)
-		link.Set("download", "keelrow-"+name)
-		link.Call("click")
-		later(60_000, func() { js.Global().Get("URL").Call("revokeObjectURL", url) })
-		a.sheetsSaid(strings.ReplaceAll(a.page.Words.Sheets.Saved, "{name}", "keelrow-"+name))
+		a.hand(text, kinds[name[strings.LastIndexByte(name, '.')+1:]], "keelrow-"+name, a.page.Jobs.Shared, a.sheetsSaid)
 	})
+}
+
+// save hands a file to the browser to keep.
+func (a *app) save(blob js.Value, name string) {
+	url := js.Global().Get("URL").Call("createObjectURL", blob)
+	link := a.document.Call("createElement", "a")
+	link.Set("href", url)
+	link.Set("download", name)
+	link.Call("click")
+	later(60_000, func() { js.Global().Get("URL").Call("revokeObjectURL", url) })
+}
+
+// home returns the page's address without a link. As one file the page has
+// that of where it was taken from, if it was taken from anywhere.
+func (a *app) home() string {
+	return a.document.Get("documentElement").Get("dataset").Get("home").String()
+}
+
+// oneFile hands the page over as one file with this job in it.
+func (a *app) oneFile() {
+	a.sheetsSaid(a.page.Words.DeskWorks)
+	var said js.Func
+	said = js.FuncOf(func(_ js.Value, args []js.Value) any {
+		said.Release()
+		text := a.page.Words.Sheets.NoOneFile
+		if args[0].Bool() {
+			text = strings.ReplaceAll(a.page.Words.Sheets.Saved, "{name}", "keelrow.html")
+		}
+		a.sheetsSaid(text)
+		return nil
+	})
+	js.Global().Call("keelrowOneFile", a.page.State.Address(), said)
 }
 
 // fetch asks the desk for sheets or a file and says that it is at work. A

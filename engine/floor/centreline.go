@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"keelrow/engine/length"
 	"keelrow/engine/plane"
 )
 
@@ -202,13 +203,23 @@ func (j Job) wallErrors() []error {
 				", and in its corners they can only be 0", "Measure from the straight line from corner to corner", s.Wall)
 		}
 	}
-	for i, d := range j.Doors {
-		if !known("door", d.Wall) {
-			continue
+	fits := func(key, name, do string, wall int, at, width length.Length) {
+		if !known(key, wall) {
+			return
 		}
-		from, to := plane.Ring(j.Room).Edge(d.Wall)
-		if long := to.Sub(from).Length(); !(d.Width > 0 && d.At >= 0 && float64(d.At+d.Width) <= long+1e-6) {
-			refuse("door", "Doorway "+strconv.Itoa(i+1)+" does not fit on wall "+WallName(d.Wall, corners)+", which is "+mm(long)+" long", "Measure from corner "+CornerName(d.Wall)+" to the near jamb, then the clear width", d.Wall)
+		from, to := plane.Ring(j.Room).Edge(wall)
+		if long := to.Sub(from).Length(); !(width > 0 && at >= 0 && float64(at+width) <= long+1e-6) {
+			refuse(key, name+" does not fit on wall "+WallName(wall, corners)+", which is "+mm(long)+" long", "Measure from corner "+CornerName(wall)+" to "+do, wall)
+		}
+	}
+	for i, d := range j.Doors {
+		fits("door", "Doorway "+strconv.Itoa(i+1), "the near jamb, then the clear width", d.Wall, d.At, d.Width)
+	}
+	for i, w := range j.Windows {
+		name := "Window " + strconv.Itoa(i+1)
+		fits("window", name, "the window, then its width", w.Wall, w.At, w.Width)
+		if sill, height := w.Opening(); !(sill >= 0 && height > 0 && sill+height <= maxHead) {
+			refuse("window", name+" stands "+mm(float64(sill))+" above the floor and is "+mm(float64(height))+" high", "Measure from the floor to the sill, and from there to the head, up to "+mm(maxHead)+" in all", w.Wall)
 		}
 	}
 	return errs

@@ -47,6 +47,7 @@ type Job struct {
 	Bows    []Bow
 	Scribes []Scribe
 	Doors   []Door
+	Windows []Window // of no effect on the layout
 
 	Gap      length.Length // expansion gap at every wall and hole
 	GapAt    []AtWall      // and at single walls
@@ -78,6 +79,7 @@ const (
 	maxCoordinate = 1_000_000 // mm
 	minWidth      = 5         // mm
 	maxLength     = 6_000     // mm
+	maxHead       = 10_000    // mm, of a window
 	minMitre      = 25        // degrees
 	maxMitre      = 75
 )

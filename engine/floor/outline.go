@@ -44,6 +44,25 @@ type Door struct {
 	Name  string
 }
 
+// Window is a window in a wall. The light through it shows the pattern; where
+// the blocks lie does not depend on it.
+type Window struct {
+	Wall         int
+	At           length.Length // from the wall's first corner
+	Width        length.Length
+	Sill, Height length.Length // above the floor, and from there to the head; with Height 0 neither is known
+	Name         string
+}
+
+// Opening returns the window's sill and height, the usual ones where they are
+// not known.
+func (w Window) Opening() (sill, height length.Length) {
+	if w.Height == 0 {
+		return 900, 1200
+	}
+	return w.Sill, w.Height
+}
+
 // walled is a ring of the room or of what the room has been cut down to, with
 // the wall that each of its edges belongs to, as the outline was given, and
 // the edge of the room's own ring that it was moved in from. The edges of a

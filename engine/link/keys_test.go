@@ -52,7 +52,7 @@ func TestTableHoldsWhatItSays(t *testing.T) {
 		}
 		examples = examples.With(k.Name, k.Example)
 		switch k.Name {
-		case "tape", "walk", "join", "hole", "column", "bow", "scribe", "door", "centre", "laid": // these say it in words
+		case "tape", "walk", "join", "hole", "column", "bow", "scribe", "door", "window", "centre", "laid", "eye", "looking", "beside": // these say it in words
 		default:
 			defaults = defaults.With(k.Name, k.Default)
 		}
@@ -76,7 +76,9 @@ func TestTableHoldsWhatItSays(t *testing.T) {
 		t.Errorf("the view's defaults written out give %+v, but an empty link %+v", got, want)
 	}
 	if want != (View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en", Face: "work",
-		Sliver: 20, Same: 0.5, Marking: 0.8}) {
+		Sliver: 20, Same: 0.5, Marking: 0.8, Step: 1,
+		Looks: Looks{Wood: "oak", Border: "same", Grade: "mixed", Finish: "oiled", Tone: "natural", Edge: "bevelled", Joint: "natural"},
+		Light: Light{From: "sun", Direction: 305, Height: 32}, Stand: Stand{Height: 1600}}) {
 		t.Errorf("an empty link's view is %+v", want)
 	}
 }
@@ -173,6 +175,9 @@ func TestJob(t *testing.T) {
 		{"door=AB:1200,813", floor.Job{Doors: []floor.Door{{Wall: 0, At: 1200, Width: 813}}}},
 		{"door=AB:4ft,32in,hall", floor.Job{Doors: []floor.Door{{Wall: 0, At: 1219.2, Width: 812.8, Name: "hall"}}}}, // 4 × 304.8, 32 × 25.4
 		{"door=AB:0,1,%20to%20the%20%C3%A9tage,%20left:%261%20", floor.Job{Doors: []floor.Door{{Wall: 0, Width: 1, Name: "to the étage, left:&1"}}}},
+		{"window=BC:900,1200", floor.Job{Windows: []floor.Window{{Wall: 1, At: 900, Width: 1200}}}},
+		{"window=BC:3ft,4ft,30in,5ft,south,%202&window=AB:0,1,0,2", floor.Job{Windows: []floor.Window{ // 304.8 mm a foot
+			{Wall: 1, At: 914.4, Width: 1219.2, Sill: 762, Height: 1524, Name: "south, 2"}, {Wall: 0, Width: 1, Height: 2}}}},
 		{"line=axis", floor.Job{}},
 		{"line=midway:AB:CD", floor.Job{Line: floor.LineSetting{From: floor.LineMidway, A: 0, B: 2}}},
 		{"line=square:DA", floor.Job{Line: floor.LineSetting{From: floor.LineSquare, A: 3}}},
@@ -192,7 +197,7 @@ func TestJob(t *testing.T) {
 
 func TestView(t *testing.T) {
 	with := func(change func(*View)) View {
-		v := View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en", Face: "work", Sliver: 20, Same: 0.5, Marking: 0.8}
+		v := usual
 		change(&v)
 		return v
 	}
@@ -214,6 +219,19 @@ func TestView(t *testing.T) {
 		{"sliver=15&unit=cm", with(func(v *View) { v.Sliver = 15 })},    // the unit's fault is the job's
 		{"same=0", with(func(v *View) { v.Same = 0 })},
 		{"mark=1mm&unit=in", with(func(v *View) { v.Marking = 1 })},
+		{"wood=wenge&borderwood=ash", with(func(v *View) { v.Looks.Wood, v.Looks.Border = "wenge", "ash" })},
+		{"borderwood=same", with(func(v *View) {})},
+		{"grade=lively&finish=raw&tone=limed&edge=square&joint=light", with(func(v *View) {
+			v.Looks = Looks{"oak", "same", "lively", "raw", "limed", "square", "light"}
+		})},
+		{"light=sun:0,7.5", with(func(v *View) { v.Light = Light{From: "sun", Height: 7.5} })},
+		{"light=day:17.25&north=200", with(func(v *View) { v.Light = Light{From: "day", Hour: 17.25, North: 200} })},
+		{"light=window:3", with(func(v *View) { v.Light = Light{From: "window", Window: 2} })},
+		{"light=lamp", with(func(v *View) { v.Light = Light{From: "lamp"} })},
+		{"view=standing&eye=1ft,2,1500mm&looking=270,-5&unit=in", with(func(v *View) {
+			v.Stand = Stand{In: true, Placed: true, Aimed: true, X: 304.8, Y: 50.8, Height: 1500, Direction: 270, Down: -5}
+		})},
+		{"beside=block%3D90x600%26border", with(func(v *View) { v.Beside = "block=90x600&border" })},
 		{"lang=en&gap=abc", with(func(v *View) {})},
 	} {
 		if got, faults := Open(tt.link).View(); got != tt.want || len(faults) > 0 {
@@ -321,6 +339,11 @@ func TestFaults(t *testing.T) {
 		{"door=AB:1200", []string{"door"}, "width is missing"},
 		{"door=AB:,813", []string{"door"}, "corner is missing"},
 		{"door=1200,813", []string{"door"}, "such as AB:1200,813"},
+		{"window=AB:1200", []string{"window"}, "such as BC:900,1200"},
+		{"window=AB:1200,", []string{"window"}, "width is missing"},
+		{"window=AB:1200,900,850", []string{"window"}, "such as BC:900,1200"},
+		{"window=AB:1200,900,850,0", []string{"window"}, "such as BC:900,1200"},
+		{"window=AB:1200,900,850,high", []string{"window"}, "height “high”"},
 		{"line=", []string{"line"}, "empty"},
 		{"line=diagonal", []string{"line"}, "midway:AB:CD"},
 		{"line=axis:AB", []string{"line"}, "midway:AB:CD"},
@@ -369,6 +392,30 @@ func TestFaults(t *testing.T) {
 		{"stage=mill", []string{"stage"}, "measure"},
 		{"paint=svg", []string{"paint"}, "webgl"},
 		{"lang=de", []string{"lang"}, "en"},
+		{"wood=plywood", []string{"wood"}, "oak or walnut"},
+		{"wood=same", []string{"wood"}, "oak or walnut"},
+		{"borderwood=Oak", []string{"borderwood"}, "same"},
+		{"grade=a", []string{"grade"}, "lively"},
+		{"finish=wet", []string{"finish"}, "lacquered"},
+		{"tone=red", []string{"tone"}, "smoked"},
+		{"edge=round", []string{"edge"}, "square"},
+		{"joint=red", []string{"joint"}, "light"},
+		{"light=sun", []string{"light"}, "sun:305,32"},
+		{"light=sun:305,0", []string{"light"}, "sun:305,32"},
+		{"light=day:5.9", []string{"light"}, "day:15.5"},
+		{"light=day:18.1", []string{"light"}, "day:15.5"},
+		{"light=window:0", []string{"light"}, "window:1"},
+		{"light=lamp:1", []string{"light"}, "lamp"},
+		{"north=-1", []string{"north"}, "0 to 360"},
+		{"view=walk", []string{"view"}, "standing"},
+		{"eye=1,2", []string{"eye"}, "600,500,1600"},
+		{"eye=1,2,99", []string{"eye"}, "600,500,1600"},
+		{"eye=1,2,2401", []string{"eye"}, "600,500,1600"},
+		{"eye=1,2,x", []string{"eye"}, "Length 3: “x”"},
+		{"looking=361,0", []string{"looking"}, "45,20"},
+		{"looking=0,81", []string{"looking"}, "45,20"},
+		{"beside=", []string{"beside"}, "empty"},
+		{"beside=gap%3D12", []string{"beside"}, "cannot differ in “gap=12”"},
 	} {
 		t.Run(tt.link[:min(len(tt.link), 40)], func(t *testing.T) {
 			l := Open("#" + tt.link)

@@ -28,10 +28,19 @@ type View struct {
 	Lang  string  // en
 	Face  string  // work, site, show or lesson
 
+	Step int    // of the lesson
+	Ask  int    // the question that is asked instead; 0 for none
+	Host string // the origin that may steer the page when it is framed; empty for any
+
 	Repeat  length.Length // of the border's pattern; 0 for a plain border
 	Sliver  length.Length // a cut piece narrower than this is a sliver
 	Same    length.Length // cut pieces that differ by no more are equal
 	Marking length.Length // error of one mark
+
+	Looks  Looks
+	Light  Light
+	Stand  Stand
+	Beside string // the keys and values of the choice to compare with
 }
 
 // Set is the lines drawn over the floor.
@@ -92,8 +101,7 @@ func (l Link) View() (View, []Fault) {
 }
 
 func (l Link) read(view bool) (settings, []Fault) {
-	s := settings{view: View{Show: ShowAll, Laid: -1, Speed: 12, Stage: "measure", Paint: "auto", Lang: "en", Face: "work",
-		Sliver: 20, Same: 0.5, Marking: 0.8}}
+	s := settings{view: usual}
 	var faults []Fault
 	for _, k := range keys {
 		if k.View != view {

@@ -70,6 +70,9 @@ func FromJob(job floor.Job) Link {
 	for _, d := range job.Doors {
 		add("door", door(d, n, mark))
 	}
+	for _, v := range job.Windows {
+		add("window", window(v, n, mark))
+	}
 	if job.Gap != 0 || len(job.GapAt) > 0 {
 		add("gap", allAndAt(size(job.Gap, mark), job.GapAt, n, mark))
 	}

@@ -201,6 +201,13 @@ func randomJob(r *rand.Rand) floor.Job {
 		job.Doors = append(job.Doors, floor.Door{Wall: wall(), At: length.Length(size(0, 9000)), Width: length.Length(size(500, 2000)),
 			Name: names[r.IntN(len(names))]})
 	}
+	for range r.IntN(3) {
+		w := floor.Window{Wall: wall(), At: length.Length(size(0, 9000)), Width: length.Length(size(300, 2000))}
+		if some() {
+			w.Sill, w.Height, w.Name = length.Length(size(0, 900)), length.Length(size(300, 2000)), "south-2"
+		}
+		job.Windows = append(job.Windows, w)
+	}
 	for range r.IntN(4) {
 		job.Holes = append(job.Holes, outline())
 	}
@@ -300,7 +307,18 @@ func checkRebased(t *testing.T, l Link) {
 		if !reflect.DeepEqual(got, job) || len(values(more)) != len(values(faults)) {
 			t.Fatalf("%q opens as\n%+v, %v, but rebased as %q it opens as\n%+v, %v", l, job, faults, again, got, more)
 		}
-		if v, _ := again.View(); v != view {
+		v, _ := again.View()
+		if (v.Beside == "") != (view.Beside == "") {
+			t.Fatalf("%q is compared with %q, but rebased as %q with %q", l, view.Beside, again, v.Beside)
+		}
+		before, _ := l.Beside()
+		after, _ := again.Beside()
+		was, _ := before.Job()
+		is, _ := after.Job()
+		if is.Unit = was.Unit; !reflect.DeepEqual(is, was) {
+			t.Fatalf("%q is compared with\n%+v, but rebased as %q with\n%+v", l, was, again, is)
+		}
+		if v.Beside = view.Beside; v != view {
 			t.Fatalf("%q shows %+v, but rebased as %q it shows %+v", l, view, again, v)
 		}
 	}
@@ -328,6 +346,7 @@ func FuzzLink(f *testing.F) {
 	f.Add("#walk=4200;L;90;90;1;-5&join=BC:1,2,3:DA:4:5x6&join=ZA:1,2,3:CA:4:0,0;1,0;1,1&gap=1;DA:1", "tape", "AB:4200;AC:1")
 	f.Add("#line=through:1,2:3,4&room=1x1&line=wall:AB&gap=1;A2B2:1;Z77A78:1", "door", "AB:1,2,é")
 	f.Add("#room=4200x3600&block=70x350&gap=12", "hole", "1,1;2,1;2,2")
+	f.Add("#unit=in&window=AB:1/2,12,3ft,1m,1/2&beside=block%3D3x18%26border%26borderwood%3Dwenge%26line%3Dthrough%3A1%2C2%3A3%2C4&eye=1/2,20,60", "beside", "gap=1")
 	f.Add("https://example.org/?unit=in&room=14ft x 12ft6-1/2in&gap=1/2&gap=%C2%BD", "unit", "mm")
 	f.Add("gap=1/2&border=2%201/4&unit=cm&&=&a=%zz&v=2", "mine", "50% & more #")
 	f.Fuzz(func(t *testing.T, s, key, value string) {
@@ -415,6 +434,9 @@ func tiny(job floor.Job) bool {
 	}
 	for _, d := range job.Doors {
 		add(d.At, d.Width)
+	}
+	for _, w := range job.Windows {
+		add(w.At, w.Width, w.Sill, w.Height)
 	}
 	for _, h := range job.Holes {
 		points = append(points[:len(points):len(points)], h...)

@@ -149,7 +149,7 @@ func TestCopyLink(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		p.click("Copy link")
+		p.click("Share")
 		p.wait("the page to say so", `() => person.text('#copied') === 'Link copied'`)
 		same(p, "clipboard", eval[string](p, `() => navigator.clipboard.readText()`), p.h.origin+"/#room=4200x3600&block=70x350")
 		p.leave()

@@ -3,10 +3,14 @@ package browser
 import (
 	"context"
 	"errors"
+	"maps"
 	"net"
 	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -29,7 +33,7 @@ type host struct {
 
 	mu    sync.Mutex
 	dist  string // the build that is served
-	fails string // part of the path at which it breaks off, if any
+	fails string // the path at which it breaks off, if any
 }
 
 func (s *host) up() {
@@ -55,15 +59,24 @@ func (s *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	s.mu.Lock()
 	dist, fails := s.dist, s.fails
 	s.mu.Unlock()
-	if fails != "" && strings.Contains(r.URL.Path, fails) {
-		panic(http.ErrAbortHandler) // the connection breaks off
+	files := serve.Handler(os.DirFS(dist), s.rules)
+	if r.URL.Path != fails {
+		files.ServeHTTP(w, r)
+		return
 	}
-	serve.Handler(os.DirFS(dist), s.rules).ServeHTTP(w, r)
+	// Half of the file comes, then the connection breaks off.
+	whole := httptest.NewRecorder()
+	files.ServeHTTP(whole, r)
+	maps.Copy(w.Header(), whole.Header())
+	w.WriteHeader(whole.Code)
+	w.Write(whole.Body.Bytes()[:whole.Body.Len()/2])
+	w.(http.Flusher).Flush()
+	panic(http.ErrAbortHandler)
 }
 
 // fresh returns a house with a server of its own and a browser that has never
 // been there.
-func fresh(t *testing.T) (*house, *host) {
+func fresh(t *testing.T, options ...chromedp.CreateBrowserContextOption) (*house, *host) {
 	t.Helper()
 	h, err := enter()
 	if errors.Is(err, errNoBrowser) {
@@ -79,7 +92,7 @@ func fresh(t *testing.T) (*house, *host) {
 	s := &host{t: t, address: "127.0.0.1:0", rules: rules, dist: h.dist}
 	s.up()
 	t.Cleanup(s.down)
-	own, shut := chromedp.NewContext(h.browser, chromedp.WithNewBrowserContext())
+	own, shut := chromedp.NewContext(h.browser, chromedp.WithNewBrowserContext(options...))
 	t.Cleanup(shut)
 	if err := chromedp.Do(own); err != nil {
 		t.Fatal(err)
@@ -126,6 +139,33 @@ func (p *person) works() {
 		p.t.Errorf("the desk does not run: %s", text)
 	}
 	p.keys("1")
+}
+
+// wholePage goes through every stage, face and sheet, all that the desk answers
+// included.
+func (p *person) wholePage() {
+	p.t.Helper()
+	p.works()
+	for _, stage := range stages {
+		p.click(stage)
+		p.allFilled()
+		if text := p.text("#stage"); strings.Contains(text, "did not arrive") {
+			p.t.Errorf("on %s the desk does not run: %s", stage, text)
+		}
+	}
+	p.click("Sheets")
+	if text := p.sheets(); !strings.Contains(text, "room=4200x3600") {
+		p.t.Errorf("the sheets lack the link: %.300s", text)
+	}
+	for _, face := range []string{"site", "show", "lesson", "work"} {
+		p.run(`(face) => { location.hash = location.hash.replace(/&face=\w+/, '') + '&face=' + face; }`, face)
+		p.rest()
+		same(p, "face", eval[string](p, `() => person.one('#app').dataset.face`), face)
+		p.allFilled()
+	}
+	if p.shown("#problem") {
+		p.t.Errorf("it says: %s", p.text("#problem"))
+	}
 }
 
 // cold opens a link in a new tab and shuts it again.
@@ -211,17 +251,16 @@ func TestOffline(t *testing.T) {
 	// The connection goes while the page is open. Its desk has not run yet.
 	s.down()
 	p.forget()
-	p.works()
+	p.allows("NavigationEntryMarkedSkippable")
+	p.wholePage()
 	p.leave()
 
 	// A cold start from a bookmark, in all the forms that a link has.
 	for _, link := range []string{job, "?room=4200x3600", "index.html" + job} {
 		cold(t, h, link, func(p *person) {
-			p.works()
+			p.allows("NavigationEntryMarkedSkippable")
+			p.wholePage()
 			p.offline("ready")
-			if p.shown("#problem") {
-				t.Errorf("%s: %s", link, p.text("#problem"))
-			}
 		})
 	}
 }
@@ -315,65 +354,127 @@ func TestNewVersionWithoutAsking(t *testing.T) {
 	p.works()
 }
 
-// TestUpdateBreaksOff: the second build never arrives whole.
-func TestUpdateBreaksOff(t *testing.T) {
-	for what, fails := range map[string]string{"a style sheet": "page.", "the page": "index.html"} {
-		t.Run(what, func(t *testing.T) {
-			h, s := fresh(t)
-			p := settled(t, h)
-			before := p.version()
-			if fails == "index.html" {
-				// The server has the new worker and still the old page.
-				mixed := t.TempDir()
-				if err := os.CopyFS(mixed, os.DirFS(second(t))); err != nil {
-					t.Fatal(err)
-				}
-				for _, name := range []string{"index.html", "index.html.br", "index.html.gz"} {
-					text, err := os.ReadFile(filepath.Join(h.dist, name))
-					if err != nil {
-						t.Fatal(err)
-					}
-					if err := os.WriteFile(filepath.Join(mixed, name), text, 0o666); err != nil {
-						t.Fatal(err)
-					}
-				}
-				s.serves(mixed, "")
-			} else {
-				s.serves(second(t), fails)
-			}
-			p.allows("Failed to find a valid digest")
-			p.run(`async () => {
-				const r = await navigator.serviceWorker.getRegistration();
-				const over = new Promise((done) => r.addEventListener('updatefound', () => {
-					const next = r.installing;
-					next.addEventListener('statechange', () => { if (next.state !== 'installing') done(next.state); });
-				}));
-				await r.update().catch(() => {});
-				const state = await over;
-				if (state !== 'redundant') throw new Error('half a build is ' + state);
-			}`)
-			same(p, "caches", p.caches(), "keelrow-"+before)
-			p.do(chromedp.Reload())
-			p.works()
-			p.offline("ready")
-			s.down()
-			cold(t, h, job, func(p *person) {
-				p.works()
-				same(p, "build", p.build(), "first")
-				same(p, "version", p.version(), before)
-			})
-
-			// It is tried again when the server is in order.
-			if fails == "index.html" {
-				return
-			}
-			s.up()
-			s.serves(second(t), "")
-			p.do(chromedp.Reload())
-			p.ready()
-			p.offline("update")
-		})
+// files returns the paths of all that a build keeps on the device: the service
+// worker's own list.
+func files(t *testing.T, dist string) (paths []string) {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join(dist, site.Worker))
+	if err != nil {
+		t.Fatal(err)
 	}
+	for _, m := range regexp.MustCompile(`\["([^"]+)", "sha256-`).FindAllSubmatch(text, -1) {
+		paths = append(paths, "/"+strings.TrimPrefix(string(m[1]), "./"))
+	}
+	if len(paths) < 15 {
+		t.Fatalf("the service worker keeps only %q", paths)
+	}
+	return paths
+}
+
+// updates has the browser look for a new version and returns what becomes of
+// it: "redundant" when it is given up, "none" when there is none.
+func (p *person) updates() string {
+	p.t.Helper()
+	return eval[string](p, `async () => {
+		const r = await navigator.serviceWorker.getRegistration();
+		const over = new Promise((done) => r.addEventListener('updatefound', () => {
+			const next = r.installing;
+			next.addEventListener('statechange', () => { if (next.state !== 'installing') done(next.state); });
+		}));
+		try {
+			await r.update();
+		} catch {
+			return 'none';
+		}
+		return over;
+	}`)
+}
+
+// TestUpdateBreaksOff: the second build breaks off at each of its files in
+// turn, half of which has come. The first stays whole and in use.
+func TestUpdateBreaksOff(t *testing.T) {
+	h, s := fresh(t)
+	p := settled(t, h)
+	p.allows("net::ERR_")
+	before := p.version()
+	count := eval[int](p, `async () => (await (await caches.open((await caches.keys())[0])).keys()).length`)
+	for _, path := range append(files(t, second(t)), "/"+site.Worker) {
+		s.serves(second(t), path)
+		p.forget() // or the files that are the same would not be asked for
+		want := "redundant"
+		if path == "/"+site.Worker {
+			want = "none"
+		}
+		same(p, "the update that breaks off at "+path, p.updates(), want)
+		same(p, "caches after "+path, p.caches(), "keelrow-"+before)
+		p.do(chromedp.Reload())
+		p.ready()
+		p.offline("ready") // all of its files are looked through
+		same(p, "build after "+path, p.build(), "first")
+		same(p, "version after "+path, p.version(), before)
+	}
+	same(p, "files kept", eval[int](p, `async () => (await (await caches.open((await caches.keys())[0])).keys()).length`), count)
+	s.down()
+	cold(t, h, job, func(p *person) {
+		p.works()
+		same(p, "build", p.build(), "first")
+	})
+
+	// It is tried again when the server is in order.
+	s.up()
+	s.serves(second(t), "")
+	p.do(chromedp.Reload())
+	p.ready()
+	p.offline("update")
+}
+
+// TestUpdateIsMixed: the server has the new worker and still the old page.
+func TestUpdateIsMixed(t *testing.T) {
+	h, s := fresh(t)
+	p := settled(t, h)
+	before := p.version()
+	mixed := t.TempDir()
+	if err := os.CopyFS(mixed, os.DirFS(second(t))); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"index.html", "index.html.br", "index.html.gz"} {
+		text, err := os.ReadFile(filepath.Join(h.dist, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(mixed, name), text, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.serves(mixed, "")
+	p.allows("Failed to find a valid digest")
+	same(p, "the update", p.updates(), "redundant")
+	same(p, "caches", p.caches(), "keelrow-"+before)
+	p.do(chromedp.Reload())
+	p.works()
+	same(p, "build", p.build(), "first")
+}
+
+// TestOpenTabLooksForNewVersion: a tab that is open for days asks again, at
+// most once an hour, when somebody comes back to it.
+func TestOpenTabLooksForNewVersion(t *testing.T) {
+	h, s := fresh(t)
+	p := settled(t, h)
+	s.serves(second(t), "")
+	back := func(minutes int) {
+		t.Helper()
+		p.run(`(minutes) => {
+			const now = Date.now() + minutes * 60000;
+			Date.now = () => now;
+			document.dispatchEvent(new Event('visibilitychange'));
+		}`, minutes)
+	}
+	back(59)
+	p.run(`() => new Promise((r) => setTimeout(r, 500))`)
+	same(p, "asked within the hour", eval[bool](p, `async () => { const r = await navigator.serviceWorker.getRegistration(); return !!(r.installing || r.waiting); }`), false)
+	back(2)
+	p.offline("update")
+	same(p, "build", p.build(), "first")
 }
 
 // TestCacheIsIncomplete takes files out of what is kept.
@@ -431,6 +532,108 @@ func TestCacheIsIncomplete(t *testing.T) {
 		p.click("Reload the page")
 		p.works()
 	})
+}
+
+// spoil puts something else in place of what is kept under a path, and of
+// everything if it is "".
+func (p *person) spoil(path string) {
+	p.t.Helper()
+	n := eval[int](p, `async (path) => {
+		let n = 0;
+		for (const name of await caches.keys()) {
+			const cache = await caches.open(name);
+			for (const r of await cache.keys()) {
+				if (path && new URL(r.url).pathname !== path) continue;
+				const type = (await cache.match(r)).headers.get('Content-Type');
+				await cache.put(r, new Response('gar\0bage', { headers: { 'Content-Type': type } }));
+				n++;
+			}
+		}
+		return n;
+	}`, path)
+	if n == 0 {
+		p.t.Fatalf("nothing is kept as %q", path)
+	}
+}
+
+// stands waits until the page stands, which may load again by itself before.
+func (p *person) stands() {
+	p.t.Helper()
+	p.until("the page to stand", func() bool {
+		done, err := try[bool](p, `() => !!document.querySelector('#status')?.hidden`)
+		return err == nil && done
+	})
+	p.ready()
+}
+
+// TestCacheIsDamaged spoils files that are kept, then all of them, then throws
+// the whole cache away. With a connection the page is whole again after one
+// start; without one it says what to do.
+func TestCacheIsDamaged(t *testing.T) {
+	h, s := fresh(t)
+	p := settled(t, h)
+	kept := files(t, h.dist)
+	// path returns the path of a file by how its name begins and ends.
+	path := func(begins, ends string) string {
+		t.Helper()
+		i := slices.IndexFunc(kept, func(path string) bool { return strings.HasPrefix(path, begins) && strings.HasSuffix(path, ends) })
+		if i < 0 {
+			t.Fatalf("no file is called %s…%s", begins, ends)
+		}
+		return kept[i]
+	}
+	const incomplete, connect = "The page did not arrive complete. Check the connection and reload; the link holds your job.", "Connect once and open the same link again; the link holds your job."
+	for _, tt := range []struct {
+		what, path string
+		says       string // without a connection
+	}{
+		{"the page", "/", connect},
+		{"a script", path("/start.", ".js"), ""},
+		{"a style sheet", path("/work.", ".css"), incomplete},
+		{"the program", path("/keelrow.", ".wasm"), incomplete},
+		{"the desk", path("/desk.", ".wasm"), "This part of the page did not arrive. Reload the page when there is a connection."},
+		{"everything", "", connect},
+		{"the cache itself", "gone", connect},
+	} {
+		damage := func() {
+			t.Helper()
+			p.forget()
+			if tt.path == "gone" {
+				p.run(`async () => { for (const name of await caches.keys()) await caches.delete(name); }`)
+			} else {
+				p.spoil(tt.path)
+			}
+		}
+		mended := func() {
+			t.Helper()
+			cold(t, h, job, func(p *person) {
+				p.allows("console.error") // of a program that is none
+				p.stands()
+				p.offline("ready")
+				p.works()
+			})
+		}
+		damage()
+		mended()
+		if tt.says == "" {
+			continue
+		}
+		damage()
+		s.down()
+		cold(t, h, job, func(p *person) {
+			p.allows("")
+			p.until(tt.what+" to be missed: "+tt.says, func() bool {
+				said, err := try[bool](p, `(says) => document.body.innerText.replace(/\s+/g, ' ').includes(says)`, tt.says)
+				return err == nil && said
+			})
+		})
+		s.up()
+		mended()
+	}
+	// What was mended stays.
+	s.down()
+	p.forget()
+	cold(t, h, job, func(p *person) { p.wholePage() })
 }
 
 // forget empties the browser's cache of what the server sent.

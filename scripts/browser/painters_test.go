@@ -1,6 +1,13 @@
 package browser
 
-import "testing"
+import (
+	"slices"
+	"testing"
+
+	"github.com/chromedp/cdproto/page"
+
+	"keelrow/wasm/scene"
+)
 
 // spots returns where in the window the middles of some blocks of both hands
 // lie: for a room of 4200 x 3600 with blocks of 70 x 350, laid from its
@@ -131,5 +138,76 @@ func TestWithoutWebGL(t *testing.T) {
 	same(p, "painter on a machine without a graphics card", eval[string](p, `() => person.one('#floor').dataset.painter`), "canvas")
 	if !p.shown(".painter-note") {
 		t.Error("nothing is said of the plain painter")
+	}
+}
+
+// TestMeasureFrames prints what a frame costs the page while the picture is
+// moved, beside drawing each block by itself on a 2D canvas, and what the
+// floor takes of memory. It judges nothing.
+func TestMeasureFrames(t *testing.T) {
+	if !*measure {
+		t.Skip("run with -measure")
+	}
+	t.Log("milliseconds of script a frame, median of 20; megabytes of the program and of the blocks on the card")
+	t.Logf("%7s  %12s  %12s  %12s  %9s  %9s", "blocks", "WebGL2", "canvas 2D", "one by one", "program", "card")
+	for _, room := range []string{"7000x7000", "22100x22100", "70000x70000"} {
+		var frame [2]float64
+		var alone, memory float64
+		var blocks int
+		for i, paint := range []string{"webgl", "canvas"} {
+			p := newPerson(t, desk)
+			p.allows("NavigationEntryMarkedSkippable") // nobody presses a key here
+			must(p, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: `(() => {
+				const ask = window.requestAnimationFrame.bind(window);
+				window.spent = [];
+				for (const how of ['instantiate', 'instantiateStreaming']) {
+					const make = WebAssembly[how];
+					WebAssembly[how] = async (...args) => {
+						const made = await make.apply(WebAssembly, args);
+						window.program ??= (made.instance ?? made).exports;
+						return made;
+					};
+				}
+				window.requestAnimationFrame = (f) => ask((now) => { const from = performance.now(); f(now); spent.push(performance.now() - from); });
+			})()`})
+			p.visit("#room=" + room + "&block=70x350&paint=" + paint)
+			p.ready()
+			_, blocks = p.laid()
+			p.rest()
+			times := eval[[]float64](p, `async () => {
+				const floor = person.one('#floor'), b = floor.getBoundingClientRect();
+				const out = [];
+				for (let i = 0; i < 22; i++) {
+					spent = [];
+					floor.dispatchEvent(new WheelEvent('wheel', { deltaY: i % 2 ? 40 : -40, clientX: b.left + 200, clientY: b.top + 200, bubbles: true, cancelable: true }));
+					await person.frames(2);
+					if (i > 1) out.push(Math.max(...spent));
+				}
+				return out;
+			}`)
+			slices.Sort(times)
+			frame[i] = times[len(times)/2]
+			if i == 0 {
+				memory = eval[float64](p, `() => program.mem.buffer.byteLength / 1e6`)
+				alone = eval[float64](p, `(blocks) => {
+					const canvas = document.createElement('canvas');
+					canvas.width = 1000; canvas.height = 700;
+					const c = canvas.getContext('2d');
+					const side = Math.ceil(Math.sqrt(blocks)), k = 700 / side / 160;
+					const from = performance.now();
+					for (let i = 0; i < blocks; i++) {
+						const s = (i & 1 ? -1 : 1) * Math.SQRT1_2 * k;
+						c.setTransform(Math.SQRT1_2 * k, s, -s, Math.SQRT1_2 * k, (i % side) * 160 * k, Math.floor(i / side) * 160 * k);
+						c.fillStyle = i % 3 ? '#c9a576' : '#b98f60';
+						c.fillRect(0, 0, 350, 70);
+						c.strokeRect(0, 0, 350, 70);
+					}
+					c.getImageData(0, 0, 1, 1);
+					return performance.now() - from;
+				}`, blocks)
+			}
+			p.leave()
+		}
+		t.Logf("%7d  %12.2f  %12.2f  %12.2f  %9.1f  %9.1f", blocks, frame[0], frame[1], alone, memory, float64(blocks*scene.Stride)/1e6)
 	}
 }

@@ -87,7 +87,7 @@ func TestSheetsArePrinted(t *testing.T) {
 			if !strings.Contains(text, "20") || !strings.Contains(strings.ReplaceAll(strings.Join(strings.Fields(text), ""), " ", ""), sheetsJob) {
 				t.Errorf("%s: page %d lacks the date or the link", paper.label, i+1)
 			}
-			if strings.Contains(text, "Copy link") || strings.Contains(text, "Play") {
+			if strings.Contains(text, "Share") || strings.Contains(text, "Play") {
 				t.Errorf("%s: page %d has the page's controls on it", paper.label, i+1)
 			}
 		}

@@ -203,6 +203,22 @@ func TestSums(t *testing.T) {
 	}
 }
 
+// geosValue is what GEOS has of a case.
+type geosValue struct {
+	RoomArea  float64 `json:"room_area"`
+	FieldArea float64 `json:"field_area"`
+	Full      int
+	CutBlocks int     `json:"cut_blocks"`
+	CutPieces int     `json:"cut_pieces"`
+	Smallest  float64 `json:"smallest_piece_area"`
+	Strands   map[string]struct {
+		Full      int
+		CutBlocks int `json:"cut_blocks"`
+		CutPieces int `json:"cut_pieces"`
+		Area      float64
+	}
+}
+
 // From link to print, against areas and counts computed with GEOS.
 func TestGEOS(t *testing.T) {
 	var cases []struct {
@@ -216,20 +232,7 @@ func TestGEOS(t *testing.T) {
 		Holes         [][][2]float64
 		Centre        [2]float64
 	}
-	var values []struct {
-		RoomArea  float64 `json:"room_area"`
-		FieldArea float64 `json:"field_area"`
-		Full      int
-		CutBlocks int     `json:"cut_blocks"`
-		CutPieces int     `json:"cut_pieces"`
-		Smallest  float64 `json:"smallest_piece_area"`
-		Strands   map[string]struct {
-			Full      int
-			CutBlocks int `json:"cut_blocks"`
-			CutPieces int `json:"cut_pieces"`
-			Area      float64
-		}
-	}
+	var values []geosValue
 	read(t, "../../engine/floor/testdata/geos-cases.json", &cases)
 	read(t, "../../engine/floor/testdata/geos-values.json", &values)
 	if len(cases) == 0 || len(cases) != len(values) {

@@ -314,6 +314,13 @@ func (a Follow) apply(s State) (State, Step) {
 	if strings.TrimPrefix(a.Text, "#") == s.Address() {
 		return s, Stay
 	}
+	if len(a.Text) > link.Most {
+		// Nothing of it is a job, so the one that is open stays, in the address
+		// bar too.
+		_, faults := link.Open(a.Text).Job()
+		s.Notes = []string{faults[0].Error()}
+		return s, Replace
+	}
 	return Open(a.Text), Stay
 }
 
@@ -321,7 +328,7 @@ func (a Follow) apply(s State) (State, Step) {
 type GoTo struct{ Stage string }
 
 func (a GoTo) apply(s State) (State, Step) {
-	s.Sheets.Open = false
+	s.Sheets.Open, s.Jobs = false, false
 	return s.viewed("stage", a.Stage)
 }
 
@@ -385,7 +392,10 @@ func (a Advance) apply(s State) (State, Step) {
 	if !s.Playing || !(a.Seconds > 0) {
 		return s, Stay
 	}
-	s.Laid += a.Seconds * s.View.Speed
+	s.Laid += a.Seconds * max(s.View.Speed, s.part.pace)
+	if s.partEnds() {
+		return s, Stay
+	}
 	if s.Laid >= float64(s.Blocks()) {
 		return s.withLaid(s.Laid)
 	}

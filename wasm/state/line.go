@@ -39,13 +39,15 @@ func (s *State) lineFrom(kind string) (a, b string) {
 	case "door", "hole":
 		return "1", ""
 	case "through":
-		at := func(p plane.Point) string {
-			return written(rounded(p.X), s.Unit()) + "," + written(rounded(p.Y), s.Unit())
-		}
 		centre := *s.Plan.Job().Centre
-		return at(centre), at(centre.Add(along.Times(float64(length.Metre))))
+		return s.at(centre), s.at(centre.Add(along.Times(float64(length.Metre))))
 	}
 	return "", ""
+}
+
+// at writes a point of the room.
+func (s *State) at(p plane.Point) string {
+	return written(rounded(p.X), s.Unit()) + "," + written(rounded(p.Y), s.Unit())
 }
 
 // rounded rounds to a tenth of a millimetre.

@@ -31,7 +31,7 @@ func (s State) Paper() string {
 type OpenSheets struct{ Open bool }
 
 func (a OpenSheets) apply(s State) (State, Step) {
-	s.Sheets.Open = a.Open
+	s.Sheets.Open, s.Jobs = a.Open, false
 	return s, Stay
 }
 

@@ -44,6 +44,8 @@ type State struct {
 	Failure string // set when the page's own code failed; the floor stays
 
 	Sheets Sheets // what is to be printed
+	Jobs   bool   // the kept jobs are shown in place of the stage
+	part   part   // of the laying that the lesson plays
 
 	StrandsFrom int // the first strand of the leaf that is open
 	rowsFrom    int // one more than the first row of the leaf turned to; 0 follows the laying
@@ -246,6 +248,10 @@ func without(job *floor.Job, key string) bool {
 	case "door":
 		changed := job.Doors != nil
 		job.Doors = nil
+		return changed
+	case "window":
+		changed := job.Windows != nil
+		job.Windows = nil
 		return changed
 	case "line":
 		changed := job.Line.From != floor.LineTyped

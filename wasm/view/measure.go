@@ -103,7 +103,7 @@ func (p *Page) taped() vecty.List {
 	w, s := p.Words, &p.State
 	n := s.Items("tape")
 	rows := []vecty.MarkupOrChild{}
-	for i := range n {
+	for i := range min(n, mostRows) {
 		at, number := "tape."+strconv.Itoa(i), strconv.Itoa(i+1)
 		rows = append(rows, p.item("tape", i, s.Typed[at+".pair"], words.Fill(w.Survey.RemoveReading, "n", number),
 			p.input(input{name: at + ".pair", label: w.Survey.Line}),
@@ -113,6 +113,7 @@ func (p *Page) taped() vecty.List {
 	return vecty.List{
 		paragraph("hint", w.Survey.TapeHelp),
 		div("items", rows...),
+		p.more(n),
 		button("add-item", "tape", "", w.Survey.AddReading),
 		p.keyProblem("tape"),
 		p.input(input{name: "misfit", label: w.Survey.Misfit, empty: "3 mm"}),
@@ -142,7 +143,7 @@ func (p *Page) walked() vecty.List {
 	w, s := p.Words, &p.State
 	rows := []vecty.MarkupOrChild{}
 	n := s.Items("walk")
-	for i := range n {
+	for i := range min(n, mostRows) {
 		at, number := "walk."+strconv.Itoa(i), strconv.Itoa(i+1)
 		name := floor.WallName(i, n)
 		rows = append(rows, p.item("walk", i, name, words.Fill(w.Survey.RemoveWall, "n", number),
@@ -161,6 +162,7 @@ func (p *Page) walked() vecty.List {
 	return vecty.List{
 		paragraph("hint", w.Survey.WalkHelp),
 		div("items", rows...),
+		p.more(n),
 		button("add-item", "walk", "", w.Survey.AddWall),
 		p.keyProblem("walk"),
 		choice("share", w.Survey.Share, share, option{"no", w.Survey.ShareNo}, option{"yes", w.Survey.ShareIt}),
@@ -175,7 +177,7 @@ func (p *Page) walked() vecty.List {
 func (p *Page) joined() *vecty.HTML {
 	w, s := p.Words, &p.State
 	rows := []vecty.MarkupOrChild{}
-	for i := range s.Items("join") {
+	for i := range min(s.Items("join"), mostRows) {
 		at, number := "join."+strconv.Itoa(i)+".", strconv.Itoa(i+1)
 		rows = append(rows, div("hole",
 			elem.Heading4(vecty.Text(words.Fill(w.Survey.Join, "n", number))),
@@ -241,7 +243,7 @@ func (p *Page) ownOf(wall string) (list string) {
 func (p *Page) doors() *vecty.HTML {
 	w, s := p.Words, &p.State
 	rows := []vecty.MarkupOrChild{}
-	for i := range s.Items("door") {
+	for i := range min(s.Items("door"), mostRows) {
 		at, number := "door."+strconv.Itoa(i), strconv.Itoa(i+1)
 		rows = append(rows, div("hole",
 			elem.Heading4(vecty.Text(words.Fill(w.Survey.Door, "n", number))),
@@ -263,14 +265,15 @@ func (p *Page) doors() *vecty.HTML {
 func (p *Page) holes() *vecty.HTML {
 	w := p.Words
 	rows := []vecty.MarkupOrChild{}
-	for h := range p.State.Holes() {
+	all := p.State.Holes()
+	for h := range min(all, mostRows) {
 		n := strconv.Itoa(h + 1)
 		rows = append(rows, div("hole",
 			elem.Heading4(vecty.Text(words.Fill(w.Hole, "n", n))),
 			p.corners("hole."+strconv.Itoa(h)),
 			button("remove-hole", strconv.Itoa(h), "quiet", words.Fill(w.RemoveHole, "n", n))))
 	}
-	for i := range p.State.Items("column") {
+	for i := range min(p.State.Items("column"), mostRows) {
 		at, n := "column."+strconv.Itoa(i)+".", strconv.Itoa(i+1)
 		rows = append(rows, div("hole",
 			elem.Heading4(vecty.Text(words.Fill(w.Survey.Column, "n", n))),
@@ -280,8 +283,17 @@ func (p *Page) holes() *vecty.HTML {
 				p.input(input{name: at + "across", label: w.Survey.ColumnAcross})),
 			button("remove-item", "column."+strconv.Itoa(i), "quiet", words.Fill(w.Survey.RemoveColumn, "n", n))))
 	}
-	return section(w.Holes, div("holes", rows...), p.keyProblem("hole"), p.keyProblem("column"),
+	return section(w.Holes, div("holes", rows...), p.more(all), p.keyProblem("hole"), p.keyProblem("column"),
 		div("buttons", button("add-hole", "", "", w.AddHole), button("add-item", "column", "", w.Survey.AddColumn)))
+}
+
+// mostRows is how many corners of an outline, holes or readings have inputs.
+// Browsers take seconds for a thousand, and nobody types so many.
+const mostRows = 200
+
+// more says how many there are beyond those with inputs.
+func (p *Page) more(all int) vecty.ComponentOrHTML {
+	return when(all > mostRows, paragraph("hint", words.Fill(p.Words.Survey.More, "n", strconv.Itoa(all-mostRows))))
 }
 
 // corners is the inputs of an outline.
@@ -290,7 +302,7 @@ func (p *Page) corners(outline string) *vecty.HTML {
 	n := s.Corners(outline)
 	rows := []vecty.MarkupOrChild{markup("corners", nil),
 		div("corner head", span("name"), span("", vecty.Text(w.AlongX)), span("", vecty.Text(w.AlongY)))}
-	for i := range n {
+	for i := range min(n, mostRows) {
 		name, at := floor.CornerName(i), outline+"."+strconv.Itoa(i)
 		label := words.Fill(w.Corner, "name", name)
 		rows = append(rows, div("corner",
@@ -303,5 +315,5 @@ func (p *Page) corners(outline string) *vecty.HTML {
 				"aria-label", words.Fill(w.RemoveCorner, "name", name), "title", words.Fill(w.RemoveCorner, "name", name)}), vecty.Text("−")),
 		))
 	}
-	return elem.Div(rows...)
+	return elem.Div(append(rows, p.more(n))...)
 }

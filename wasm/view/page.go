@@ -24,13 +24,16 @@ type Page struct {
 	Painter string // a sentence about the painter, if it is not the best one
 	Offline string // what the device keeps: nothing yet, "ready", or "update" when a new version waits
 	Version string // of the page that it keeps
+	Site    Site
+	Show    Show
+	Jobs    Jobs
 }
 
 func (p *Page) Render() vecty.ComponentOrHTML {
 	w, s := p.Words, &p.State
 	return elem.Div(
 		vecty.Markup(prop.ID("app"), vecty.Class("page"), vecty.Attribute("data-stage", s.View.Stage),
-			vecty.Attribute("data-face", s.View.Face), vecty.Attribute("lang", w.Lang)),
+			vecty.Attribute("data-face", s.View.Face), vecty.Attribute("data-standing", strconv.FormatBool(s.View.Stand.In)), vecty.Attribute("lang", w.Lang)),
 		elem.Anchor(vecty.Markup(vecty.Class("skip"), prop.Href("#stage"), vecty.Attribute("data-do", "skip")), vecty.Text(w.SkipToStage)),
 		p.masthead(),
 		p.floor(),
@@ -38,6 +41,7 @@ func (p *Page) Render() vecty.ComponentOrHTML {
 		p.nav(),
 		elem.Main(
 			vecty.Markup(prop.ID("stage"), vecty.Class("stage"), vecty.Attribute("tabindex", "-1"), vecty.Attribute("aria-labelledby", "stage-title")),
+			p.jobLine(),
 			p.notes(),
 			p.open(),
 		),
@@ -56,8 +60,10 @@ func (p *Page) masthead() *vecty.HTML {
 			vecty.Property("hidden", p.Offline != "ready")), vecty.Text(w.Offline.Works)),
 		p.newVersion("quiet offline"),
 		button("face", "show", "quiet", w.ToShow),
+		button("face", "lesson", "quiet", w.ToLesson),
 		button("sheets", "", "quiet", w.Sheets.Title, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.State.Sheets.Open)))),
-		button("copy", "", "quiet", w.CopyLink),
+		button("jobs", "", "quiet", w.Jobs.Title, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.State.Jobs)))),
+		button("copy", "", "quiet", w.ShareLink),
 		button("keys", "", "quiet keys-button", w.Keys, vecty.Markup(vecty.Attribute("aria-expanded", strconv.FormatBool(p.Keys)))),
 	)
 }
@@ -75,6 +81,7 @@ func (p *Page) floor() *vecty.HTML {
 		vecty.Markup(prop.ID("floor"), vecty.Class("floor"), vecty.Attribute("data-stage", s.View.Stage),
 			vecty.Attribute("data-done", strconv.FormatBool(int(s.Laid) >= s.Blocks()))),
 		elem.Div(vecty.Markup(prop.ID("painting"), vecty.Class("painting"), vecty.Attribute("role", "img"), vecty.Attribute("aria-label", label))),
+		elem.Div(vecty.Markup(prop.ID("beside"), vecty.Class("painting", "beside"), vecty.Property("hidden", !p.Show.Divided))),
 		div("overlay-box", &overlay{Plan: s.Plan, Show: s.View.Show, Words: w}),
 		elem.Div(
 			vecty.Markup(vecty.Class("tools"), vecty.Attribute("role", "group"), vecty.Attribute("aria-label", w.Tools)),
@@ -138,7 +145,7 @@ func (p *Page) nav() *vecty.HTML {
 	row := []vecty.MarkupOrChild{markup("stages", attrs{"aria-label", w.Stages})}
 	for _, o := range p.stages() {
 		current := "false"
-		if o.value == p.State.View.Stage && !p.State.Sheets.Open {
+		if o.value == p.State.View.Stage && !p.State.Sheets.Open && !p.State.Jobs {
 			current = "step"
 		}
 		row = append(row, elem.Button(
@@ -158,6 +165,9 @@ func (p *Page) stages() []option {
 func (p *Page) open() *vecty.HTML {
 	if p.State.Sheets.Open {
 		return p.sheets()
+	}
+	if p.State.Jobs {
+		return p.jobs()
 	}
 	return p.stage(p.State.View.Stage)
 }

@@ -39,8 +39,11 @@ func (p *Page) sheets() *vecty.HTML {
 			elem.Button(vecty.Markup(prop.Disabled(!chosen)), markup("primary", attrs{"type", "button", "data-do", "print"}), vecty.Text(w.Print)),
 			paragraph("hint", w.PrintHelp)),
 		section(w.Files,
+			p.handing(),
 			elem.Div(files...),
-			paragraph("hint", w.FilesHelp)),
+			paragraph("hint", w.FilesHelp),
+			div("one-file", button("one-file", "", "", w.OneFile), paragraph("hint", w.OneFileHelp))),
+		p.ownPage(),
 		// What comes of it is written past the page.
 		elem.Paragraph(markup("note", attrs{"id", "sheets-said", "role", "status"})),
 		button("sheets", "", "", w.Close),

@@ -164,7 +164,7 @@ func (p *Page) strike() vecty.List {
 		elem.Section(
 			p.input(input{name: "sliver", label: w.Marks.Sliver, empty: p.plain(s.View.Sliver)}),
 			p.box("leftovers")),
-		elem.Section(p.box("marks")),
+		elem.Section(p.toSite(w.Site.OneMark), p.box("marks")),
 		elem.Section(
 			p.input(input{name: "mark", label: w.Marks.Marking, empty: p.plain(s.View.Marking)}),
 			p.box("trammel")),
@@ -296,6 +296,7 @@ func (p *Page) lay() vecty.List {
 		div("", &strandList{Plan: s.Plan, From: s.StrandsFrom, Words: w}),
 		section(w.Lines, elem.FieldSet(boxes...)),
 		// What the desk fills in comes last, so that it moves nothing.
+		p.toSite(w.Site.OneRow),
 		p.rows(),
 		section(w.Caution, note(paragraph("", w.CautionSaw), paragraph("", w.CautionDust))),
 		section(w.Sheets.CutList,

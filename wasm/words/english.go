@@ -8,7 +8,11 @@ func English() *Catalogue {
 		Survey:  englishSurvey(),
 		Marks:   englishMarks(),
 		Sheets:  englishSheets(),
+		Jobs:    englishJobs(),
 		Offline: englishOffline(),
+		Site:    englishSite(),
+		Lesson:  englishLesson(),
+		Show:    englishShow(),
 
 		ToWork:   "Back to work",
 		ToShow:   "Show",
@@ -26,7 +30,7 @@ func English() *Catalogue {
 		LayLead:     "What is laid, row by row, from the starting block.",
 		FloorLabel:  "Plan of the floor: {blocks} blocks in {rows} rows",
 		SkipToStage: "Skip to the numbers",
-		CopyLink:    "Copy link",
+		ShareLink:   "Share",
 		LinkCopied:  "Link copied",
 		LinkShown:   "Could not copy. The link is in the address bar.",
 		Keys:        "Keys",
@@ -41,6 +45,7 @@ func English() *Catalogue {
 			{"W A S D", "move the plan"},
 			{"0", "fit the room"},
 			{"1 2 3 4", "Measure, Choose, Strike, Lay"},
+			{"Page Down, Page Up", "on site: the next mark or row, the one before"},
 			{"?", "show these keys"},
 		},
 

@@ -2,6 +2,7 @@ package words
 
 // Marks is the texts about lines, marks, leftovers, rows to check and cuts.
 type Marks struct {
+	_ incomparable
 	// Where the centre line comes from.
 	LineFrom, LineHelp            string
 	LineAxis, LineMidway          string

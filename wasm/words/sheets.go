@@ -2,9 +2,11 @@ package words
 
 // Sheets is the texts of the printed sheets and of the files.
 type Sheets struct {
+	_                                                                incomparable
 	Title, Lead, ToPrint, Which, Paper, A4, Letter, Print, PrintHelp string
 	Files, FilesHelp                                                 string
 	SVG, DXF, JSON, MarksCSV, RowsCSV, CutsCSV                       string
+	OneFile, OneFileHelp, NoOneFile                                  string
 	Saved, Close                                                     string
 
 	// Every sheet.
@@ -42,25 +44,28 @@ type Sheets struct {
 
 func englishSheets() Sheets {
 	return Sheets{
-		Title:     "Sheets",
-		Lead:      "Paper for the wall and the saw, and files for other programs.",
-		ToPrint:   "To print",
-		Which:     "Sheets",
-		Paper:     "Paper",
-		A4:        "A4",
-		Letter:    "Letter",
-		Print:     "Print",
-		PrintHelp: "Print at full size (100 %), and the plans are to scale. A bar on each shows whether they are.",
-		Files:     "Files",
-		FilesHelp: "Drawings are at full size in millimetres. The tables open in any spreadsheet.",
-		SVG:       "Drawing (SVG)",
-		DXF:       "Drawing (DXF)",
-		JSON:      "Everything (JSON)",
-		MarksCSV:  "Marks (CSV)",
-		RowsCSV:   "Rows (CSV)",
-		CutsCSV:   "Cuts (CSV)",
-		Saved:     "{name} is made.",
-		Close:     "Back to the stage",
+		Title:       "Sheets",
+		Lead:        "Paper for the wall and the saw, and files for other programs.",
+		ToPrint:     "To print",
+		Which:       "Sheets",
+		Paper:       "Paper",
+		A4:          "A4",
+		Letter:      "Letter",
+		Print:       "Print",
+		PrintHelp:   "Print at full size (100 %), and the plans are to scale. A bar on each shows whether they are.",
+		Files:       "Files",
+		FilesHelp:   "Drawings are at full size in millimetres. The tables open in any spreadsheet.",
+		SVG:         "Drawing (SVG)",
+		DXF:         "Drawing (DXF)",
+		JSON:        "Everything (JSON)",
+		MarksCSV:    "Marks (CSV)",
+		RowsCSV:     "Rows (CSV)",
+		CutsCSV:     "Cuts (CSV)",
+		Saved:       "{name} is made.",
+		OneFile:     "The page as one file",
+		OneFileHelp: "All of this page with the job in it. It opens from a folder or a memory stick, without a connection.",
+		NoOneFile:   "The file is not kept on this device. Connect once and press again; the link holds your job.",
+		Close:       "Back to the stage",
 
 		Number:     "Sheet {n} of {all}",
 		Job:        "{pattern}, blocks {block} by {length}. Room {width} by {depth}.",

@@ -2,6 +2,7 @@ package words
 
 // Survey is the texts about the room as it was taped.
 type Survey struct {
+	_                       incomparable
 	ByTape, ByWalk          string
 	TapeHelp, WalkHelp      string
 	Line, Taped             string
@@ -32,6 +33,7 @@ type Survey struct {
 	JoinWall, JoinDepth  string
 	JoinRoom, JoinOther  string
 
+	More              string // "And {n} more"
 	Column, AddColumn string // "Round hole {n}"
 	RemoveColumn      string
 	ColumnX, ColumnY  string
@@ -110,6 +112,7 @@ func englishSurvey() Survey {
 		JoinOther:  "Its wall with the doorway",
 
 		Column:       "Round hole {n}",
+		More:         "And {n} more, which the link holds.",
 		AddColumn:    "Add a round hole",
 		RemoveColumn: "Take round hole {n} away",
 		ColumnX:      "Middle, to the right",

@@ -13,21 +13,25 @@ type Catalogue struct {
 	Survey  Survey
 	Marks   Marks
 	Sheets  Sheets
+	Jobs    Jobs
 	Offline Offline
+	Site    Site
+	Lesson  Lesson
+	Show    Show
 
 	// Faces.
 	ToWork, ToShow, ToSite, ToLesson string
 
 	// Stages.
-	Stages                          string // the list of stages, for a screen reader
-	Measure, Choose, Strike, Lay    string
-	MeasureLead, ChooseLead         string
-	StrikeLead, LayLead             string
-	FloorLabel                      string // what the picture is, for a screen reader
-	SkipToStage                     string
-	CopyLink, LinkCopied, LinkShown string
-	Keys, KeysTitle, KeysClose      string
-	KeyList                         [][2]string // keys to press, and what they do
+	Stages                           string // the list of stages, for a screen reader
+	Measure, Choose, Strike, Lay     string
+	MeasureLead, ChooseLead          string
+	StrikeLead, LayLead              string
+	FloorLabel                       string // what the picture is, for a screen reader
+	SkipToStage                      string
+	ShareLink, LinkCopied, LinkShown string
+	Keys, KeysTitle, KeysClose       string
+	KeyList                          [][2]string // keys to press, and what they do
 
 	// Measure.
 	Unit, Millimetres, Inches       string
@@ -121,6 +125,10 @@ type Catalogue struct {
 	Shy, Strong, OnMark           string
 	Mm, In, Ft, Degrees, PerBlock string
 }
+
+// incomparable makes a struct one that cannot be compared: the compiler would
+// write a function for that, of 20 kB for some of these.
+type incomparable [0]func()
 
 // Languages returns every catalogue, the first of which serves for a language
 // that is not known.
