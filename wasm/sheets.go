@@ -122,7 +122,7 @@ func (a *app) fetch(what string, then func(text string)) {
 	}
 	said.Get("dataset").Set("shows", link)
 	a.sheetsSaid(a.page.Words.DeskWorks)
-	a.desk.ask(what, question{element: "sheets-said", link: link, then: func(text string) {
+	a.desk.ask(what, question{element: "sheets-said", link: link, shows: link, then: func(text string) {
 		a.sheetsSaid("")
 		then(text)
 	}})
