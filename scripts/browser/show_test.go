@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"image/png"
@@ -489,11 +490,13 @@ func TestShowTakesAway(t *testing.T) {
 		window.code = canvas.toDataURL();
 	}`)
 	code := filepath.Join(dir, "code.png")
-	data := eval[[]byte](p, `() => code.slice(code.indexOf(',') + 1)`)
+	data, err := base64.StdEncoding.DecodeString(eval[string](p, `() => code.slice(code.indexOf(',') + 1)`))
+	if err != nil {
+		t.Fatal(err)
+	}
 	if err := os.WriteFile(code, data, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	os.WriteFile("/tmp/code.png", data, 0o644)
 	if got, want := strings.TrimSpace(tool(t, "zbarimg", "-q", "--raw", code)), p.h.origin+"/#"+p.link(); got != want {
 		t.Errorf("the code holds %q, want %q", got, want)
 	}

@@ -23,7 +23,9 @@ type coding struct {
 var codings = []coding{
 	{
 		".br",
-		func(w io.Writer) io.WriteCloser { return brotli.NewWriterOptions(w, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24}) },
+		func(w io.Writer) io.WriteCloser {
+			return brotli.NewWriterOptions(w, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24})
+		},
 		func(r io.Reader) (io.Reader, error) { return brotli.NewReader(r), nil },
 	},
 	{
