@@ -24,7 +24,7 @@ func (a *app) faceSlide(name, value string) { a.showSlide(name, value) }
 // faceKey does what a key means to the face that is open, and says whether it
 // means anything.
 func (a *app) faceKey(key string) bool {
-	if key == "Escape" && a.page.State.View.Face != "work" {
+	if key == "Escape" && a.page.State.View.Face != "work" && a.lesson.parent.IsUndefined() {
 		a.do(state.Turn{Face: "work"})
 		return true
 	}

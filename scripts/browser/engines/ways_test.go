@@ -316,7 +316,7 @@ var ways = []struct {
 	}},
 	{"faces", func(p *person) {
 		for _, face := range []string{"site", "show", "lesson", "work"} {
-			p.opens(job + "&face=" + face)
+			p.opens(job + "&step=13&face=" + face) // the lesson's last step has the whole floor
 			p.same("face", ask[string](p, `() => person.one('#app').dataset.face`), face)
 			if face == "work" {
 				p.sees(".facts", "15.12 m²")
