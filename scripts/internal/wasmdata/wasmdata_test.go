@@ -61,7 +61,7 @@ func TestJoinedProgram(t *testing.T) {
 		t.Fatal(err)
 	}
 	built := filepath.Join(dir, "program.wasm")
-	cmd := exec.Command("go", "build", "-o", built, source)
+	cmd := exec.Command("go", "build", "-ldflags=-s -w", "-o", built, source)
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if text, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, text)
@@ -93,8 +93,14 @@ func TestJoinedProgram(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, file := range map[string][]byte{"joined": joined, "without lines": short} {
-		if text := run(t, built, file); text != "laid recovered: index out of range [7] with length 3 500500 ?\n" && name != "joined" || !strings.HasPrefix(text, "laid recovered: index out of range [7] with length 3 500500 ") {
+		if text := run(t, built, file); text != "laid recovered: index out of range [7] with length 3 500500 made: 3 of 3 ?\n" && name != "joined" || !strings.HasPrefix(text, "laid recovered: index out of range [7] with length 3 500500 made: 3 of 3 ") {
 			t.Errorf("the program, %s, said %q", name, text)
+		}
+	}
+	// Names go, but for those that the running program compares.
+	for name, stays := range map[string]bool{"main.broken": false, "strings.Index\x00": false, "runtime.findRunnable": false, "reflect.makeFuncStub\x00": true} {
+		if !bytes.Contains(joined, []byte(name)) || bytes.Contains(short, []byte(name)) != stays {
+			t.Errorf("%q stays: %t, want %t", name, !stays, stays)
 		}
 	}
 }
@@ -123,6 +129,7 @@ func run(t *testing.T, path string, file []byte) string {
 const program = `package main
 
 import (
+	"reflect"
 	"runtime"
 	"strings"
 )
@@ -148,6 +155,27 @@ func broken(list []int) (said string) {
 	return string(rune(list[7]))
 }
 
+type layer struct{ said []string }
+
+// Recover is deferred through an interface, which takes a wrapper.
+func (l layer) Recover() { recover() }
+
+// made calls a function that package reflect makes, whose arguments the
+// garbage collector has to find while it runs.
+func made() (n int) {
+	var deferred interface{ Recover() } = layer{}
+	defer deferred.Recover()
+	collect := reflect.MakeFunc(reflect.TypeOf(func(*row, []string) *row { return nil }), func(args []reflect.Value) []reflect.Value {
+		runtime.GC()
+		n = args[1].Len()
+		return args[:1]
+	}).Interface().(func(*row, []string) *row)
+	if r := collect(grow(3), []string{"a", "b", "c"}); r.next.next.blocks[1] != 1 {
+		n = -1
+	}
+	panic("recovered")
+}
+
 func main() {
 	sum := make(chan int)
 	for range 4 {
@@ -168,6 +196,6 @@ func main() {
 	}
 	_, file, _, _ := runtime.Caller(0)
 	text := broken([]int{1, 2, 3})
-	println("laid recovered:", text[strings.Index(text, "index"):], total, file)
+	println("laid recovered:", text[strings.Index(text, "index"):], total, "made:", made(), "of", 3, file)
 }
 `
