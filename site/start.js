@@ -23,6 +23,8 @@
   // The page as one file has everything in itself, each under the name of its
   // source, the programs packed.
   var single = root.hasAttribute('data-single');
+  // A frame in a sandbox has no origin of its own.
+  var boxed = !single && self.origin === 'null';
   function inside(name) { return document.getElementById(name).textContent; }
 
   // Opened without a link, the file has the job that it was taken with. The
@@ -172,9 +174,8 @@
   // Starts the desk, the page's second program.
   window.keelrowDesk = function () {
     var name = script.getAttribute('data-desk');
-    // A frame in a sandbox has no origin of its own: it may start a worker from
-    // text only, which brings its scripts by their whole addresses.
-    var boxed = !single && self.origin === 'null';
+    // Boxed, it may start a worker from text only, which brings its scripts by
+    // their whole addresses.
     if (!single && !boxed) return new Worker(name);
     var parts = boxed ? [document.querySelector('script[src*="wasm_exec"]').src, new URL(name, document.baseURI).href].map(function (url) {
       return 'importScripts(' + JSON.stringify(url) + ');';
@@ -195,7 +196,7 @@
     try {
       return !!link.sheet && !!link.sheet.cssRules;
     } catch (e) {
-      return false;
+      return boxed; // there it is shown to nobody either way
     }
   }
 

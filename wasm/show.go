@@ -178,6 +178,8 @@ func (a *app) shelled() *scene.Shell {
 	}
 	if v.Aimed {
 		s.eye.Direction, s.eye.Down = v.Direction, v.Down
+	} else if a.floor.high > a.floor.wide {
+		s.eye.Down = 24 // an upright screen would be a third ceiling
 	}
 	return s.shell
 }

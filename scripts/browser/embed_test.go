@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 )
 
@@ -68,6 +69,26 @@ func (p *person) answered(data, part string) (said, value string) {
 	return got[0], got[1]
 }
 
+// framed evaluates an expression in the frame of a sandbox, which the browser
+// has as a target of its own.
+func framed[T any](p *person, expression string) (v T) {
+	p.t.Helper()
+	for _, i := range must(p, target.GetTargets, target.GetTargetsParams{}).TargetInfos {
+		if i.Type != "iframe" || !strings.HasPrefix(i.URL, p.h.origin) {
+			continue
+		}
+		ctx, done := chromedp.NewContext(p.h.browser, chromedp.WithTargetID(i.TargetID))
+		p.t.Cleanup(done) // the frame would go with it
+		v, err := chromedp.Run(ctx, chromedp.Evaluate[T](expression))
+		if err != nil {
+			p.t.Fatal(err)
+		}
+		return v
+	}
+	p.t.Fatal("the browser has no such frame")
+	return v
+}
+
 // TestFramed drives the lesson from a page on another origin, as it is and in
 // a sandbox that gives it no origin and no storage.
 func TestFramed(t *testing.T) {
@@ -78,6 +99,12 @@ func TestFramed(t *testing.T) {
 			p.told("step", `{"step":2,"of":13}`)
 			p.told("size", `{}`)
 
+			if c.attributes != "" {
+				// Its style sheets cannot be looked into there; nothing may be
+				// said to be missing.
+				same(p, "origin, and whether the bar of the start is hidden",
+					framed[string](p, `self.origin + ' ' + document.querySelector('#status').hidden`), "null true")
+			}
 			check := func(ask, part, wantSaid, wantValue string) {
 				t.Helper()
 				said, value := p.answered(ask, part)

@@ -277,8 +277,8 @@ func TestStoreIsFullOrClosed(t *testing.T) {
 	// A broken record harms only itself; one of a later version stays.
 	p.run(`() => { localStorage.setItem('keelrow job b', 'keelrow-job 1\nid'); localStorage.setItem('keelrow job c', 'keelrow-job 7\n'); }`)
 	p.click("Jobs")
-	p.see(".job-store", "1 kept jobs cannot be read.")
-	p.see(".job-store", "1 kept jobs are of a later version of this page.")
+	p.see(".job-store", "Kept jobs that cannot be read: 1.")
+	p.see(".job-store", "Kept jobs of a later version of this page: 1.")
 	same(p, "names", p.jobNames(), "Hall")
 	p.run(`() => { localStorage.clear(); }`)
 	p.leave()

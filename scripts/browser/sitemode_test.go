@@ -83,7 +83,7 @@ func TestOnSiteMarks(t *testing.T) {
 	comes(2)
 	p.click("Done")
 	comes(3)
-	p.see(".site-progress", "2 of 84 done")
+	p.comes(".site-progress", "2 of 84 done")
 	p.click("Next")
 	p.click("First not done")
 	comes(3)
@@ -91,7 +91,7 @@ func TestOnSiteMarks(t *testing.T) {
 	comes(2)
 	same(p, "pressed", eval[string](p, `() => person.find('Done').getAttribute('aria-pressed')`), "true")
 	p.click("Done") // not after all
-	p.see(".site-progress", "1 of 84 done")
+	p.comes(".site-progress", "1 of 84 done")
 	p.do(chromedp.Reload())
 	p.ready()
 	comes(2)
@@ -104,7 +104,7 @@ func TestOnSiteMarks(t *testing.T) {
 	p.run(`() => { document.querySelectorAll('#desk-marks [data-tick]')[1].click(); }`)
 	p.click("One mark at a time")
 	comes(3)
-	p.see(".site-progress", "2 of 84 done")
+	p.comes(".site-progress", "2 of 84 done")
 
 	// The last leads to the end, in words.
 	p.run(`() => { for (let i = 0; i < 81; i++) person.find('Next').click(); }`)
@@ -115,7 +115,7 @@ func TestOnSiteMarks(t *testing.T) {
 	comes(3)
 	p.run(`() => { for (let i = 0; i < 82; i++) person.find('Done').click(); }`)
 	p.turned(".site-end", "Every mark is done.")
-	p.see(".site-progress", "84 of 84 done")
+	p.comes(".site-progress", "84 of 84 done")
 	p.click("Back to work")
 	same(p, "face", p.key("face"), "")
 	same(p, "no line is left drawn", eval[bool](p, `() => document.getElementById('overlay-now').hasAttribute('d')`), false)

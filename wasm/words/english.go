@@ -45,6 +45,7 @@ func English() *Catalogue {
 			{"W A S D", "move the plan"},
 			{"0", "fit the room"},
 			{"1 2 3 4", "Measure, Choose, Strike, Lay"},
+			{"Ctrl Z, Ctrl Shift Z", "a kept job: back to its state before, on again"},
 			{"Page Down, Page Up", "on site: the next mark or row, the one before"},
 			{"?", "show these keys"},
 		},
