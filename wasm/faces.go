@@ -24,6 +24,9 @@ func (a *app) faceSlide(name, value string) { a.showSlide(name, value) }
 // faceKey does what a key means to the face that is open, and says whether it
 // means anything.
 func (a *app) faceKey(key string) bool {
+	if panel := a.page.Show.Panel; key == "Escape" && a.page.State.View.Face == "show" && panel != "" {
+		return a.showDo("show", panel, js.Undefined()) // shut, as by its own button
+	}
 	if key == "Escape" && a.page.State.View.Face != "work" && a.lesson.parent.IsUndefined() {
 		a.do(state.Turn{Face: "work"})
 		return true

@@ -281,6 +281,9 @@ func TestShowWalksIn(t *testing.T) {
 	same(p, "strip", p.shown(".show-strip"), false)
 	p.keys("h")
 	p.keys(kb.Escape)
+	same(p, "panel after Escape", p.shown(".show-panel"), false)
+	same(p, "face after Escape", p.key("face"), "show")
+	p.keys(kb.Escape)
 	same(p, "face", p.key("face"), "")
 }
 
