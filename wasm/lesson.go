@@ -4,8 +4,10 @@ package main
 
 import (
 	"strconv"
+	"strings"
 	"syscall/js"
 
+	"keelrow/engine/plane"
 	"keelrow/wasm/state"
 	"keelrow/wasm/view"
 )
@@ -40,6 +42,7 @@ func (a *app) lessonFollow(before, next state.State) {
 	switch {
 	case was && !is:
 		a.hideMark()
+		a.floor.fit()
 		if floor := a.floor.box; floor.Truthy() {
 			floor.Call("removeAttribute", "data-lines")
 		}
@@ -102,7 +105,24 @@ func (a *app) lessonFilled(id string) {
 		if face, ok := a.element("face"); ok {
 			face.Set("scrollTop", 0)
 		}
+		a.lessonLook(strings.Fields(a.lessonCard("view")))
 		a.tell("step")
+	}
+}
+
+// lessonLook looks at the part of the floor that the step speaks of: its
+// middle and its size in mm, or all of the floor.
+func (a *app) lessonLook(part []string) {
+	f, v := a.floor, [3]float64{}
+	f.fit()
+	if len(part) != len(v) {
+		return
+	}
+	for i, text := range part {
+		v[i], _ = strconv.ParseFloat(text, 64)
+	}
+	if scale := min(f.wide, f.high) / max(v[2], 1); scale > f.scale {
+		f.fitted, f.scale, f.centre = false, scale, plane.Point{X: v[0], Y: v[1]}
 	}
 }
 

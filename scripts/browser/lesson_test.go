@@ -56,6 +56,10 @@ func TestLesson(t *testing.T) {
 		if d := eval[string](p, `() => document.getElementById('overlay-now').getAttribute('d') || ''`); !strings.HasPrefix(d, "M") {
 			t.Errorf("step %d lights %q", n, d)
 		}
+		// What is small is looked at from nearer; the room is 4200 mm wide.
+		if wide := eval[float64](p, `() => document.getElementById('overlay').viewBox.baseVal.width`); (wide < 4200) != (n <= 5 || n == 7 || n == 8) {
+			t.Errorf("step %d shows %.0f mm of the floor", n, wide)
+		}
 		if n <= 8 {
 			same(p, "drawn", p.shown(".lesson-step .lesson-draw"), true)
 		}
@@ -176,6 +180,7 @@ func TestLessonShots(t *testing.T) {
 	for name, on := range map[string]screen{"390": phone, "768": tablet, "1440": desk, "1440 dark": {wide: 1440, high: 900, dark: true}} {
 		on.still = true
 		p := open(t, "#"+demo+"&face=lesson", on)
+		p.allows("NavigationEntryMarkedSkippable")
 		for _, n := range []int{1, 3, 4, 6, 7, 9, 12, 13} {
 			p.run(`(link) => { location.hash = link; }`, "#"+demo+"&face=lesson&step="+strconv.Itoa(n))
 			p.lessonStep(n)

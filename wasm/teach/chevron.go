@@ -107,11 +107,12 @@ func seams(l *lesson, say []string) {
 func wedges(l *lesson, say []string) {
 	c := l.chevron()
 	l.lightRings(l.Plan.StartingBlock()...)
+	_, at := l.Plan.Start()
+	l.closer(at, 1.7)
 	l.lines = "centre working start"
 	l.say(say[0])
 	l.say(say[1], "interval", l.both(c.Interval()), "rise", l.both(c.Rise()))
 	l.back()
 	l.html.WriteString(triangle(float64(c.Interval()), float64(c.Rise()), [3]string{l.mark(c.Interval()), l.mark(c.Rise()), l.mark(c.Length)}, 2, l.t.Wedges.Title))
-	_, at := l.Plan.Start()
 	l.fromWalls(at)
 }

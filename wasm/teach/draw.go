@@ -86,7 +86,7 @@ func square(side, diagonal, quarter, says string) string {
 	d.line("thin dashed", false, at(0.5, -0.9), at(0.5, 0.9))
 	d.text("label", "start", at(0.56, 0.66), side)
 	d.text("label", "end", at(-0.56, 0.66), side)
-	d.text("label result", "end", at(-0.06, -0.3), diagonal)
+	d.text("label result", "end", at(-0.56, -0.6), diagonal)
 	d.text("label result", "start", at(0.58, -0.66), quarter)
 	return d.html(says)
 }

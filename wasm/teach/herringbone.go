@@ -132,6 +132,7 @@ func startingPoint(l *lesson, say []string) {
 	l.lightLines(floor.Diagonal)
 	_, at := l.Plan.Start()
 	l.cross(at)
+	l.closer(at, 1)
 	l.lines = "centre working diagonals start"
 	l.say(say[0])
 	l.say(say[1], "across", l.both(s), "back", l.both(s))
@@ -145,6 +146,8 @@ func startingBlock(l *lesson, say []string) {
 	h := l.herringbone()
 	diagonal := h.Length * math.Sqrt2
 	l.lightRings(l.Plan.StartingBlock()...)
+	_, at := l.Plan.Start()
+	l.closer(at, 1.7)
 	l.lines = "centre working start"
 	l.say(say[0], "length", l.both(h.Length), "diagonal", l.both(diagonal))
 	l.say(say[1])

@@ -29,6 +29,7 @@ type lesson struct {
 	path     strings.Builder // what is lit on the floor, y downward
 	lines    string          // which lines show
 	from, to int             // the blocks that are laid while it is shown
+	view     string          // the part of the floor that is looked at, if not all of it
 }
 
 // step is one step of the lesson.
@@ -51,7 +52,8 @@ func Steps(job floor.Job) int { return len(steps(job.Pattern)) }
 // Step returns a step of the lesson by its number from 1 as HTML; a number out
 // of range gives the nearest. The element's data attributes say what is to be
 // seen on the floor: data-path an SVG path with y downward, data-lines the
-// lines that show, data-from and data-to the blocks that are laid meanwhile.
+// lines that show, data-from and data-to the blocks that are laid meanwhile,
+// data-view the middle and the size of what is looked at, if not all of it.
 func Step(o tables.Order, n int) string {
 	l := newLesson(o)
 	all := steps(l.job.Pattern)
@@ -64,7 +66,7 @@ func Step(o tables.Order, n int) string {
 	l.list(all, n)
 	return `<section class="lesson-step" aria-labelledby="lesson-title"` +
 		attr("data-step", strconv.Itoa(n)) + attr("data-of", strconv.Itoa(len(all))) + attr("data-title", part.Title) +
-		attr("data-path", l.path.String()) + attr("data-lines", l.lines) +
+		attr("data-path", l.path.String()) + attr("data-lines", l.lines) + attr("data-view", l.view) +
 		attr("data-from", strconv.Itoa(l.from)) + attr("data-to", strconv.Itoa(l.to)) + ">" + l.html.String() + "</section>"
 }
 
@@ -140,6 +142,12 @@ func (l *lesson) frame(across, along length.Length) plane.Point {
 	return c.Add(right.Times(float64(across))).Add(a.Times(float64(along)))
 }
 
+// closer has the floor looked at from nearer: about a point, as far round it
+// as so many blocks are long.
+func (l *lesson) closer(at plane.Point, blocks float64) {
+	l.view = num(at.X) + " " + num(at.Y) + " " + num(2*blocks*float64(l.job.Length))
+}
+
 // light lights lines from point to point, or closed outlines.
 func (l *lesson) light(closed bool, points ...plane.Point) {
 	for i, p := range points {
@@ -195,6 +203,7 @@ func (l *lesson) rows() (rows []floor.Row, count [3]int, done [3]int) {
 // each hand, where there are any.
 func (l *lesson) few() (blocks []floor.Block) {
 	const some = 10
+	l.closer(l.frame(0, 0), 1.2)
 	for r := range l.Plan.Rows() {
 		l.to = min(some, r.Blocks())
 		for b := range l.Plan.Blocks(r) {
