@@ -10,31 +10,11 @@ import (
 
 func TestKeysGoBothWays(t *testing.T) {
 	keys := map[string]bool{}
-	for i, k := range Grades {
-		if g, ok := Of[Grade](Grades, k); !ok || g != Grade(i) {
-			t.Errorf("grade %q is %v", k, g)
-		}
-	}
-	for i, k := range Finishes {
-		if f, ok := Of[Finish](Finishes, k); !ok || f != Finish(i) {
-			t.Errorf("finish %q is %v", k, f)
-		}
-	}
-	for i, k := range Tones {
-		if f, ok := Of[Tone](Tones, k); !ok || f != Tone(i) {
-			t.Errorf("tone %q is %v", k, f)
-		}
-	}
-	for i, k := range Edges {
-		if e, ok := Of[Edge](Edges, k); !ok || e != Edge(i) {
-			t.Errorf("edge %q is %v", k, e)
-		}
-	}
-	for i, k := range Joints {
-		if j, ok := Of[Joint](Joints, k); !ok || j != Joint(i) {
-			t.Errorf("joint %q is %v", k, j)
-		}
-	}
+	bothWays[Grade](t, Grades)
+	bothWays[Finish](t, Finishes)
+	bothWays[Tone](t, Tones)
+	bothWays[Edge](t, Edges)
+	bothWays[Joint](t, Joints)
 	if g, ok := Of[Grade](Grades, "select"); ok || g != Mixed {
 		t.Errorf("an unknown grade is %v, %v", g, ok)
 	}
@@ -49,6 +29,16 @@ func TestKeysGoBothWays(t *testing.T) {
 	}
 	if w, ok := WoodOf(""); !ok || w.Key != "oak" {
 		t.Errorf("no wood is %q, %v", w.Key, ok)
+	}
+}
+
+// bothWays fails the test unless every key stands for its place in the list.
+func bothWays[E ~uint8](t *testing.T, keys []string) {
+	t.Helper()
+	for i, k := range keys {
+		if e, ok := Of[E](keys, k); !ok || int(e) != i {
+			t.Errorf("%q is %d, %v; want %d", k, e, ok, i)
+		}
 	}
 }
 

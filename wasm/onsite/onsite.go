@@ -12,6 +12,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/plane"
 	"keelrow/engine/strike"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/tables"
 	"keelrow/wasm/words"
 )
@@ -71,27 +72,21 @@ func Row(o tables.Order, at int, all bool) string {
 
 // String wraps the card up with what the page needs beside it.
 func (c *card) String() string {
-	return `<div class="site-card"` + attr("data-names", strings.Join(c.names, " ")) + attr("data-say", strings.Join(c.say, " ")) +
-		attr("data-draw", c.draw) + ">" + c.html.String() + "</div>"
+	return `<div class="site-card"` + markup.Attr("data-names", strings.Join(c.names, " ")) + markup.Attr("data-say", strings.Join(c.say, " ")) +
+		markup.Attr("data-draw", c.draw) + ">" + c.html.String() + "</div>"
 }
-
-func esc(s string) string {
-	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace(s)
-}
-
-func attr(name, value string) string { return " " + name + `="` + esc(value) + `"` }
 
 // put writes an element with marked-up text.
 func (c *card) put(tag, class, html string) {
-	c.html.WriteString("<" + tag + attr("class", class) + ">" + html + "</" + tag + ">")
+	c.html.WriteString("<" + tag + markup.Attr("class", class) + ">" + html + "</" + tag + ">")
 }
 
 // strong fills marked-up, bold names into a text.
 func strong(text string, pairs ...string) string {
 	for i := 1; i < len(pairs); i += 2 {
-		pairs[i] = "<b>" + esc(pairs[i]) + "</b>"
+		pairs[i] = "<b>" + markup.Escape(pairs[i]) + "</b>"
 	}
-	return words.Fill(esc(text), pairs...)
+	return words.Fill(markup.Escape(text), pairs...)
 }
 
 // sentence adds a sentence to what is said.
@@ -105,14 +100,14 @@ func (c *card) end(all bool, done, last string) {
 	if !all {
 		done = last
 	}
-	c.put("p", "site-end", esc(done))
+	c.put("p", "site-end", markup.Escape(done))
 	c.say = append(c.say, done)
 }
 
 func (c *card) mark(e tables.LineEnd, n, all int) {
 	t := c.t
 	wall, corner := tables.WallName(c.Order, e.Hole, e.Wall), tables.CornerName(c.Order, e.Hole, e.Corner)
-	c.put("p", "site-count", esc(words.Fill(t.MarkOf, "n", strconv.Itoa(n), "all", strconv.Itoa(all))))
+	c.put("p", "site-count", markup.Escape(words.Fill(t.MarkOf, "n", strconv.Itoa(n), "all", strconv.Itoa(all))))
 	c.put("p", "site-where", "<span>"+strong(t.OnWall, "wall", wall)+"</span> <span>"+strong(t.HookAt, "corner", corner)+"</span>")
 	c.put("p", "site-reading", tables.Reading(c.Order, e.Distance))
 	c.html.WriteString(tape(c.tape, e.Distance))
@@ -120,12 +115,12 @@ func (c *card) mark(e tables.LineEnd, n, all int) {
 	c.sentence(t.HookAt, "corner", spelt(corner))
 	c.sentence(t.Spoken(c.tape.Read(e.Distance)))
 	if r := c.tape.Read(e.Offset); r.Mark != 0 {
-		c.put("p", "site-then", esc(t.ThenOff))
+		c.put("p", "site-then", markup.Escape(t.ThenOff))
 		c.put("p", "site-reading second", tables.Reading(c.Order, e.Offset))
 		c.sentence(t.ThenOff + ": " + t.Spoken(r))
 	}
 	if e.Bowed {
-		c.put("p", "site-note", esc(t.Bowed))
+		c.put("p", "site-note", markup.Escape(t.Bowed))
 		c.sentence(strings.TrimSuffix(t.Bowed, "."))
 	}
 	c.put("p", "site-for", strong(t.For, "line", e.Line))
@@ -133,8 +128,10 @@ func (c *card) mark(e tables.LineEnd, n, all int) {
 
 	// The line, and a ring where it is marked.
 	const r = 90 // mm
-	xy := func(p plane.Point) string { return num(p.X) + " " + num(-p.Y) }
-	half := func(way string) string { return "a" + num(r) + " " + num(r) + " 0 1 0 " + way + num(2*r) + " 0" }
+	xy := func(p plane.Point) string { return markup.Num(p.X) + " " + markup.Num(-p.Y) }
+	half := func(way string) string {
+		return "a" + markup.Num(r) + " " + markup.Num(r) + " 0 1 0 " + way + markup.Num(2*r) + " 0"
+	}
 	c.draw = "M" + xy(e.Part[0]) + "L" + xy(e.Part[1]) + "M" + xy(e.Point.Add(plane.Point{X: -r})) + half("") + half("-")
 }
 
@@ -142,17 +139,17 @@ func (c *card) row(check strike.RowCheck) {
 	t, r := c.t, check.Row
 	n, all, name := strconv.Itoa(r.Number), strconv.Itoa(len(c.names)), tables.RowName(c.Order, r)
 	c.put("p", "site-count", strong(t.RowOf, "n", n, "all", all))
-	c.put("p", "site-row", esc(name))
+	c.put("p", "site-row", markup.Escape(name))
 	c.sentence(t.RowOf, "n", t.Number(r.Number), "all", t.Number(len(c.names)))
 	c.sentence(name)
 	blocks := words.Fill(t.Blocks, "full", strconv.Itoa(r.Full), "cut", strconv.Itoa(r.Cut))
-	c.put("p", "site-blocks", esc(blocks))
+	c.put("p", "site-blocks", markup.Escape(blocks))
 	c.sentence(t.Blocks, "full", t.Number(r.Full), "cut", t.Number(r.Cut))
 	if r.Cut > 0 {
 		c.pieces(r)
 	}
 	c.checks(check)
-	c.put("p", "site-note", esc(t.Watch))
+	c.put("p", "site-note", markup.Escape(t.Watch))
 }
 
 // checks writes what to measure when the row is down.

@@ -5,9 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"keelrow/engine/floor"
 	"keelrow/engine/length"
-	"keelrow/engine/link"
+	"keelrow/wasm/opened"
 	"keelrow/wasm/tables"
 	"keelrow/wasm/words"
 )
@@ -63,16 +62,7 @@ const plain = "room=4200x3600&gap=12&border=100&block=70x350"
 
 func order(t *testing.T, text string) tables.Order {
 	t.Helper()
-	l := link.Open("#" + text)
-	job, faults := l.Job()
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	p, err := floor.New(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	view, _ := l.View()
+	p, view := opened.Plan(t, text)
 	return tables.Order{Plan: p, View: view, Words: words.English(), Leaf: 1000}
 }
 

@@ -3,14 +3,10 @@ package onsite
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"keelrow/engine/length"
+	"keelrow/wasm/markup"
 )
-
-func num(v float64) string {
-	return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(v+0, 'f', 2, 64), "0"), ".") // no -0
-}
 
 // tape draws a short piece of tape: ticks to the chosen fraction, the nearest
 // mark heavy, a needle at the true value.
@@ -24,7 +20,7 @@ func tape(t length.Tape, l length.Length) string {
 	}
 	each := float64(unit) / float64(parts)
 	mark := int(math.Round(float64(t.Read(l).Mark) / each))
-	x := func(n float64) string { return num(wide/2 + (n-float64(mark))*step) }
+	x := func(n float64) string { return markup.Num(wide/2 + (n-float64(mark))*step) }
 	ticks, numbers := "", ""
 	for n := mark - 8; n <= mark+8; n++ {
 		if n < 0 {

@@ -18,6 +18,7 @@ import (
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
 	"keelrow/engine/link"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/reading"
 	"keelrow/wasm/words"
 )
@@ -107,12 +108,7 @@ func HTML(o Order) string {
 type html string
 
 // text makes html of any text.
-func text(s string) html {
-	if strings.ContainsAny(s, `&<>"`) {
-		s = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace(s)
-	}
-	return html(s)
-}
+func text(s string) html { return html(markup.Escape(s)) }
 
 // el is an element.
 func el(tag, class string, inner html) html {

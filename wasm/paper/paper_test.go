@@ -10,9 +10,8 @@ import (
 	"unicode/utf8"
 
 	"keelrow/engine/cuts"
-	"keelrow/engine/floor"
-	"keelrow/engine/link"
 	"keelrow/engine/strike"
+	"keelrow/wasm/opened"
 	"keelrow/wasm/words"
 )
 
@@ -20,16 +19,7 @@ var every = []string{Survey, Striking, Laying, Cuts}
 
 func order(t *testing.T, text string, which ...string) Order {
 	t.Helper()
-	l := link.Open("#" + text)
-	job, faults := l.Job()
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	p, err := floor.New(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	view, _ := l.View()
+	p, view := opened.Plan(t, text)
 	return Order{Plan: p, View: view, Words: words.English(), Which: which, Paper: A4, Date: "1 May 2026", Address: "https://example.org/#" + text}
 }
 

@@ -15,6 +15,7 @@ import (
 	"keelrow/engine/link"
 	"keelrow/engine/plane"
 	"keelrow/wasm/look"
+	"keelrow/wasm/markup"
 )
 
 // Order is what is to be written about which floor.
@@ -30,8 +31,6 @@ type Order struct {
 // html collects what is written.
 type html struct{ strings.Builder }
 
-var escapes = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
-
 func (h *html) put(parts ...string) {
 	for _, p := range parts {
 		h.WriteString(p)
@@ -40,7 +39,7 @@ func (h *html) put(parts ...string) {
 
 // button is a control: what it does, to what, and what is written on it.
 func (h *html) button(do, arg, class, inner string) {
-	h.put(`<button type="button" class="`, class, `" data-do="`, do, `" data-arg="`, escapes.Replace(arg), `">`, inner, `</button>`)
+	h.put(`<button type="button" class="`, class, `" data-do="`, do, `" data-arg="`, markup.Escape(arg), `">`, inner, `</button>`)
 }
 
 func (h *html) say(class, text string) { h.put(`<p class="`, class, `">`, text, `</p>`) }
@@ -176,7 +175,7 @@ func (h *html) windows(o Order) {
 		side := name(w.Wall)
 		label := side
 		if w.Name != "" {
-			label = escapes.Replace(w.Name)
+			label = markup.Escape(w.Name)
 		} else if sides[side] {
 			label = t.Further
 		}

@@ -6,6 +6,7 @@ import (
 
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/reading"
 )
 
@@ -15,7 +16,7 @@ func Sheet(o Order) string {
 	t, job := o.Texts, o.Plan.Job()
 	tape := length.Tape{Unit: job.Unit, Fraction: job.Fraction}
 	h := &html{}
-	h.put(`<section class="sheet client"><header><h1>`, t.SheetTitle, `</h1><p class="number">`, escapes.Replace(o.Date), `</p></header><div class="body"><img alt="" class="client-picture"><dl>`)
+	h.put(`<section class="sheet client"><header><h1>`, t.SheetTitle, `</h1><p class="number">`, markup.Escape(o.Date), `</p></header><div class="body"><img alt="" class="client-picture"><dl>`)
 	fact := func(name, what string) {
 		h.put(`<div><dt>`, name, `</dt><dd>`, what, `</dd></div>`)
 	}

@@ -8,6 +8,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/pattern"
 	"keelrow/engine/plane"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/reading"
 	"keelrow/wasm/words"
 )
@@ -41,10 +42,10 @@ func (w *writer) group(g cuts.Group) {
 	if g.Hand == pattern.LeftHand {
 		hand = w.Words.LeftHand
 	}
-	w.put("<li><div><h4>", esc(g.Mark), "</h4><b>", fill(w.s.Times, "n", strconv.Itoa(g.Count())), "</b> <small>", esc(hand), "</small></div>",
+	w.put("<li><div><h4>", markup.Escape(g.Mark), "</h4><b>", fill(w.s.Times, "n", strconv.Itoa(g.Count())), "</b> <small>", markup.Escape(hand), "</small></div>",
 		w.piece(g), "<div>")
 	if g.Shape.Notch {
-		w.put("<p>", esc(w.s.Scribe), "</p>")
+		w.put("<p>", markup.Escape(w.s.Scribe), "</p>")
 	}
 	for i, c := range g.Shape.Cuts {
 		w.put("<p>")
@@ -53,7 +54,7 @@ func (w *writer) group(g cuts.Group) {
 		}
 		w.put(w.setting(c), "</p>")
 	}
-	w.put("<small>", esc(w.rowsOf(g)), "</small></div></li>")
+	w.put("<small>", markup.Escape(w.rowsOf(g)), "</small></div></li>")
 }
 
 // squareCut is the angle in degrees under which a cut is set as square: far
@@ -62,7 +63,7 @@ const squareCut = 0.05
 
 // setting says how the saw is set for a cut.
 func (w *writer) setting(c cuts.Cut) string {
-	keep := esc([...]string{cuts.KeepStop: w.s.KeepStop, cuts.KeepFar: w.s.KeepFar, cuts.KeepRight: w.s.KeepRight, cuts.KeepLeft: w.s.KeepLeft}[c.Keep])
+	keep := markup.Escape([...]string{cuts.KeepStop: w.s.KeepStop, cuts.KeepFar: w.s.KeepFar, cuts.KeepRight: w.s.KeepRight, cuts.KeepLeft: w.s.KeepLeft}[c.Keep])
 	if c.Kind == cuts.Rip {
 		return fill(w.s.RipCut, "stop", w.reading(c.AtStop), "far", w.reading(c.AtFar), "keep", keep)
 	}
@@ -105,17 +106,17 @@ func (w *writer) piece(g cuts.Group) string {
 		}
 		return out
 	}
-	d := path(at(s.Outline), true)
+	d := markup.Path(at(s.Outline), true)
 	for _, h := range s.Holes {
-		d += path(at(h), true)
+		d += markup.Path(at(h), true)
 	}
-	svg := `<svg class="cut" role="img" viewBox="0 0 ` + num(wide) + " " + num(high) + `"` + attr("aria-label", words.Fill(w.m.CutPicture, "mark", g.Mark)) +
-		`><path class="rest" d="` + path(at(s.Block[:]), true) + `"/><path class="piece" fill-rule="evenodd" d="` + d +
-		`"/><path class="stop" d="M4 0V` + num(high) + `"/>`
+	svg := `<svg class="cut" role="img" viewBox="0 0 ` + markup.Num(wide) + " " + markup.Num(high) + `"` + markup.Attr("aria-label", words.Fill(w.m.CutPicture, "mark", g.Mark)) +
+		`><path class="rest" d="` + markup.Path(at(s.Block[:]), true) + `"/><path class="piece" fill-rule="evenodd" d="` + d +
+		`"/><path class="stop" d="M4 0V` + markup.Num(high) + `"/>`
 	if len(s.Cuts) > 1 {
 		for i, c := range s.Cuts {
 			m := at([]plane.Point{c.Marks[0].Add(c.Marks[1]).Times(0.5)})[0]
-			svg += `<text x="` + num(m.X) + `" y="` + num(m.Y+4) + `">` + strconv.Itoa(i+1) + "</text>"
+			svg += `<text x="` + markup.Num(m.X) + `" y="` + markup.Num(m.Y+4) + `">` + strconv.Itoa(i+1) + "</text>"
 		}
 	}
 	return svg + "</svg>"

@@ -7,7 +7,7 @@ import (
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
 	"keelrow/engine/link"
-	"keelrow/engine/plane"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/reading"
 	"keelrow/wasm/words"
 )
@@ -43,33 +43,22 @@ func (w *writer) put(parts ...string) {
 	}
 }
 
-// esc makes marked-up text of any text, also within an attribute.
-func esc(s string) string {
-	if strings.ContainsAny(s, `&<>"`) {
-		s = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace(s)
-	}
-	return s
-}
-
 // fill puts marked-up values into a text.
-func fill(text string, pairs ...string) string { return words.Fill(esc(text), pairs...) }
+func fill(text string, pairs ...string) string { return words.Fill(markup.Escape(text), pairs...) }
 
-// attr is an attribute with a value that is any text.
-func attr(name, value string) string { return " " + name + `="` + esc(value) + `"` }
+func (w *writer) title(text string) { w.put("<h3>", markup.Escape(text), "</h3>") }
 
-func (w *writer) title(text string) { w.put("<h3>", esc(text), "</h3>") }
-
-func (w *writer) hint(text string) { w.put(`<p class="hint">`, esc(text), "</p>") }
+func (w *writer) hint(text string) { w.put(`<p class="hint">`, markup.Escape(text), "</p>") }
 
 // head begins a table; an empty name heads a column that needs none.
 func (w *writer) head(class string, names ...string) {
-	w.put("<table", attr("class", class), "><thead><tr>")
+	w.put("<table", markup.Attr("class", class), "><thead><tr>")
 	for _, name := range names {
 		if name == "" {
 			w.put("<td></td>")
 			continue
 		}
-		w.put(`<th scope="col">`, esc(name), "</th>")
+		w.put(`<th scope="col">`, markup.Escape(name), "</th>")
 	}
 	w.put("</tr></thead>")
 }
@@ -95,7 +84,7 @@ func (w *writer) off(l length.Length) string { return reading.Off(w.tape.Read(l)
 // mark sets the nearest mark as the tape shows it, fractions stacked.
 func (w *writer) mark(l length.Length) string {
 	r := w.tape.Read(l)
-	unit := func(name string) string { return ` <span class="unit">` + esc(name) + "</span>" }
+	unit := func(name string) string { return ` <span class="unit">` + markup.Escape(name) + "</span>" }
 	sign, whole := "", r.Whole
 	if r.Negative {
 		sign = "−"
@@ -103,7 +92,7 @@ func (w *writer) mark(l length.Length) string {
 	if r.Unit == length.Millimetres {
 		return `<b class="mark">` + sign + strconv.Itoa(whole) + unit(w.Words.Mm) + "</b>"
 	}
-	s := `<span class="visually-hidden">` + esc(w.plain(l)) + `</span><b class="mark" aria-hidden="true">` + sign
+	s := `<span class="visually-hidden">` + markup.Escape(w.plain(l)) + `</span><b class="mark" aria-hidden="true">` + sign
 	if whole >= 24 { // a tape is read in feet from there
 		s += strconv.Itoa(whole/12) + unit(w.Words.Ft) + " "
 		whole %= 12
@@ -125,7 +114,7 @@ func (w *writer) mark(l length.Length) string {
 func (w *writer) reading(l length.Length) string {
 	s := w.mark(l)
 	if off := w.off(l); off != "" {
-		s += ` <span class="off">` + esc(off) + "</span>"
+		s += ` <span class="off">` + markup.Escape(off) + "</span>"
 	}
 	return s
 }
@@ -139,7 +128,7 @@ func (w *writer) whole(l length.Length) string {
 	if off := w.off(l); off != "" {
 		exact = off + " · " + exact
 	}
-	return s + " <small>" + esc(exact) + "</small>"
+	return s + " <small>" + markup.Escape(exact) + "</small>"
 }
 
 // wall names a wall; a hole's number stands before its letters.
@@ -180,34 +169,10 @@ func degrees(v float64) string {
 	return s + "°"
 }
 
-// num writes a coordinate of a drawing.
-func num(v float64) string {
-	s := strconv.FormatFloat(v, 'f', 2, 64)
-	if s == "-0.00" {
-		return "0"
-	}
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
-}
-
-// path writes a drawing's outline or, left open, its line.
-func path(points []plane.Point, closed bool) string {
-	s := "M"
-	for i, p := range points {
-		if i > 0 {
-			s += "L"
-		}
-		s += num(p.X) + " " + num(p.Y)
-	}
-	if closed {
-		s += "Z"
-	}
-	return s
-}
-
 // tick is a box to tick, kept on this device under a name.
 func tick(name, label, says string) string {
-	return `<span class="option tick"><input type="checkbox"` + attr("id", "tick-"+name) + attr("data-tick", name) + attr("aria-label", says) +
-		"><label" + attr("for", "tick-"+name) + ">" + esc(label) + "</label></span>"
+	return `<span class="option tick"><input type="checkbox"` + markup.Attr("id", "tick-"+name) + markup.Attr("data-tick", name) + markup.Attr("aria-label", says) +
+		"><label" + markup.Attr("for", "tick-"+name) + ">" + markup.Escape(label) + "</label></span>"
 }
 
 // leaves writes the buttons that turn the leaves of a long list: the page
@@ -217,11 +182,11 @@ func (w *writer) leaves(list string, leaf, last, first, to, all int) {
 		return
 	}
 	button := func(id, text string, to int, there bool) string {
-		s := `<button type="button" data-do="leaf"` + attr("id", list+"-"+id) + attr("data-leaf", list+" "+strconv.Itoa(to*w.Leaf))
+		s := `<button type="button" data-do="leaf"` + markup.Attr("id", list+"-"+id) + markup.Attr("data-leaf", list+" "+strconv.Itoa(to*w.Leaf))
 		if !there {
 			s += " disabled"
 		}
-		return s + ">" + esc(text) + "</button>"
+		return s + ">" + markup.Escape(text) + "</button>"
 	}
 	w.put(`<div class="leaves">`, button("before", w.Words.LeafBack, leaf-1, leaf > 0),
 		"<span>", fill(w.Words.LeafOf, "from", strconv.Itoa(first), "to", strconv.Itoa(to), "all", strconv.Itoa(all)), "</span>",

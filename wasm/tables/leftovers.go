@@ -5,6 +5,7 @@ import (
 
 	"keelrow/engine/length"
 	"keelrow/engine/strike"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/words"
 )
 
@@ -19,13 +20,13 @@ func Leftovers(o Order) string {
 	w.head("of-leftovers", w.s.Wall, w.m.Narrowest, w.m.Widest, w.m.Slivers, w.m.Taper)
 	w.put("<tbody>")
 	for _, l := range list[:min(len(list), most)] {
-		name := esc(w.wall(l.Hole, l.Wall))
+		name := markup.Escape(w.wall(l.Hole, l.Wall))
 		if l.Hole == 0 {
-			name = "<b>" + name + "</b> " + esc(w.m.Faces[l.Facing])
+			name = "<b>" + name + "</b> " + markup.Escape(w.m.Faces[l.Facing])
 		}
 		w.put(`<tr><th scope="row">`, name, "</th>")
 		if l.Pieces == 0 {
-			w.put(`<td colspan="2">`, esc(w.m.NoPieces), "</td>")
+			w.put(`<td colspan="2">`, markup.Escape(w.m.NoPieces), "</td>")
 		} else {
 			least, widest := least(l)
 			w.put("<td>", w.mark(least), "</td><td>", w.mark(widest), "</td>")
@@ -59,9 +60,9 @@ func slivers(n int) string {
 func (w *writer) taper(l length.Length) string {
 	switch {
 	case l > 0.05:
-		return "+" + esc(w.fine(l))
+		return "+" + markup.Escape(w.fine(l))
 	case l < -0.05:
-		return "−" + esc(w.fine(-l))
+		return "−" + markup.Escape(w.fine(-l))
 	}
 	return "0"
 }
@@ -92,20 +93,20 @@ func (w *writer) placings() {
 	}
 	w.put("</tr></thead><tbody>")
 	for f, face := range w.m.Faces {
-		w.put(`<tr><th scope="row">`, esc(face), "</th>")
+		w.put(`<tr><th scope="row">`, markup.Escape(face), "</th>")
 		for i, p := range list {
 			w.put(cell("td", i))
 			if e := p.Ends[f]; e.Pieces > 0 {
 				narrowest, _ := least(e)
 				w.put(w.mark(narrowest))
 			} else {
-				w.put(esc(w.m.NoPieces))
+				w.put(markup.Escape(w.m.NoPieces))
 			}
 			w.put("</td>")
 		}
 		w.put("</tr>")
 	}
-	w.put(`<tr><th scope="row">`, esc(w.m.Slivers), "</th>")
+	w.put(`<tr><th scope="row">`, markup.Escape(w.m.Slivers), "</th>")
 	for i, p := range list {
 		n := 0
 		for _, e := range p.Ends {
@@ -113,15 +114,15 @@ func (w *writer) placings() {
 		}
 		w.put(cell("td", i), slivers(n), "</td>")
 	}
-	w.put(`</tr><tr><th scope="row">`, esc(w.Words.Cut), "</th>")
+	w.put(`</tr><tr><th scope="row">`, markup.Escape(w.Words.Cut), "</th>")
 	for i, p := range list {
 		w.put(cell("td", i), strconv.Itoa(p.Plan.Count().Cut), "</td>")
 	}
 	w.put("</tr><tr><td></td>")
 	for i := range list {
 		says := words.Fill(w.m.Take, "placing", w.placing(i))
-		w.put(cell("td", i), `<button type="button" data-do="place"`, attr("data-arg", strconv.Itoa(i)), attr("id", "take-"+strconv.Itoa(i)),
-			attr("aria-label", says), attr("aria-pressed", strconv.FormatBool(i == now)), ">", esc(w.m.Taken), "</button></td>")
+		w.put(cell("td", i), `<button type="button" data-do="place"`, markup.Attr("data-arg", strconv.Itoa(i)), markup.Attr("id", "take-"+strconv.Itoa(i)),
+			markup.Attr("aria-label", says), markup.Attr("aria-pressed", strconv.FormatBool(i == now)), ">", markup.Escape(w.m.Taken), "</button></td>")
 	}
 	w.put("</tr></tbody></table>")
 }

@@ -6,6 +6,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/plane"
 	"keelrow/engine/strike"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/words"
 )
 
@@ -46,7 +47,7 @@ func Marks(o Order) string {
 	w.head("of-marks", w.s.LineName, w.m.FirstEnd, w.m.SecondEnd)
 	to := first - 1
 	for _, g := range leaves[leaf] {
-		w.put(`<tbody><tr class="set"><th colspan="3" scope="rowgroup">`, esc(g.title), "</th></tr>")
+		w.put(`<tbody><tr class="set"><th colspan="3" scope="rowgroup">`, markup.Escape(g.title), "</th></tr>")
 		for _, m := range g.marks {
 			w.line(m)
 		}
@@ -151,9 +152,9 @@ func (w *writer) line(m strike.Mark) {
 	for i, part := range m.Parts {
 		name, says := w.named(m, i)
 		a, b := part.Ends[0].Point, part.Ends[1].Point
-		d := path([]plane.Point{{X: a.X, Y: -a.Y}, {X: b.X, Y: -b.Y}}, false) // the plan is drawn with y downward
+		d := markup.Path([]plane.Point{{X: a.X, Y: -a.Y}, {X: b.X, Y: -b.Y}}, false) // the plan is drawn with y downward
 		w.put(`<tr><th scope="row"><button type="button" class="line" data-do="show-mark" aria-pressed="false"`,
-			attr("data-path", d), attr("aria-label", words.Fill(w.m.Show, "line", says)), ">", esc(name), "</button></th>",
+			markup.Attr("data-path", d), markup.Attr("aria-label", words.Fill(w.m.Show, "line", says)), ">", markup.Escape(name), "</button></th>",
 			"<td>", w.end(says, markTick(m, part.Ends[0]), part.Ends[0]), "</td><td>", w.end(says, markTick(m, part.Ends[1]), part.Ends[1]), "</td></tr>")
 	}
 }
@@ -161,13 +162,13 @@ func (w *writer) line(m strike.Mark) {
 // end is where a line ends, as the tape finds it, and a tick for the mark.
 func (w *writer) end(line, name string, e strike.End) string {
 	wall, corner := w.wall(e.Hole, e.Wall), w.corner(e.Hole, e.Corner)
-	hook := fill(w.m.Hook, "wall", "<b>"+esc(wall)+"</b>", "corner", esc(corner))
+	hook := fill(w.m.Hook, "wall", "<b>"+markup.Escape(wall)+"</b>", "corner", markup.Escape(corner))
 	if e.Bowed {
-		hook += " " + esc(w.s.Bowed)
+		hook += " " + markup.Escape(w.s.Bowed)
 	}
 	s := `<span class="hook">` + hook + "</span> " + w.whole(e.Distance)
 	if e.Offset > seen || e.Offset < -seen {
-		s += ` <span class="hook">` + esc(w.m.OffTheWall) + "</span> " + w.whole(e.Offset)
+		s += ` <span class="hook">` + markup.Escape(w.m.OffTheWall) + "</span> " + w.whole(e.Offset)
 	}
 	return s + tick(name, "", line+": "+words.Fill(w.m.Hook, "wall", wall, "corner", corner))
 }

@@ -7,6 +7,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/pattern"
 	"keelrow/engine/strike"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/words"
 )
 
@@ -37,10 +38,10 @@ func Rows(o Order) string {
 func (w *writer) row(c strike.RowCheck) {
 	r := c.Row
 	n, name := strconv.Itoa(r.Number), w.rowName(r)
-	w.put("<tbody", attr("id", "row-"+n), `><tr><th scope="row"><button type="button" class="row" data-do="to-row"`, attr("data-arg", n),
-		attr("aria-label", words.Fill(w.Words.GoToRow, "n", n, "name", name)), ">", n, "</button></th><td>", esc(name))
+	w.put("<tbody", markup.Attr("id", "row-"+n), `><tr><th scope="row"><button type="button" class="row" data-do="to-row"`, markup.Attr("data-arg", n),
+		markup.Attr("aria-label", words.Fill(w.Words.GoToRow, "n", n, "name", name)), ">", n, "</button></th><td>", markup.Escape(name))
 	if len(r.Strands) == 1 {
-		w.put(" <small>", fill(w.m.OneHand, "hand", esc(w.hand(r.Strands[0]))), "</small>")
+		w.put(" <small>", fill(w.m.OneHand, "hand", markup.Escape(w.hand(r.Strands[0]))), "</small>")
 	}
 	w.put("</td><td>", strconv.Itoa(r.Full), "</td><td>", strconv.Itoa(r.Cut), `</td><td class="told">`, strconv.Itoa(r.First+r.Blocks()),
 		"</td><td>", tick(RowTick(r.Number), w.m.Down, words.Fill(w.m.RowDown, "n", n)), "</td></tr>")
@@ -58,7 +59,7 @@ func (w *writer) checks(c strike.RowCheck) {
 	say := func(name, value string) { w.put("<div><dt>", name, "</dt><dd>", value, "</dd></div>") }
 	first, last := c.Tips[0], c.Tips[len(c.Tips)-1]
 	if last.Distance > 0 {
-		say(fill(w.m.TipToWall, "wall", esc(w.wall(last.Mark.Hole, last.Mark.Wall))), w.reading(last.Distance))
+		say(fill(w.m.TipToWall, "wall", markup.Escape(w.wall(last.Mark.Hole, last.Mark.Wall))), w.reading(last.Distance))
 	}
 	for _, s := range c.Seams {
 		var at, walls []string
@@ -67,7 +68,7 @@ func (w *writer) checks(c strike.RowCheck) {
 				continue
 			}
 			at = append(at, w.mark(to.Distance))
-			if wall := esc(w.wall(to.At.Hole, to.At.Wall)); len(walls) == 0 || walls[0] != wall {
+			if wall := markup.Escape(w.wall(to.At.Hole, to.At.Wall)); len(walls) == 0 || walls[0] != wall {
 				walls = append(walls, wall)
 			}
 		}
@@ -89,7 +90,7 @@ func (w *writer) checks(c strike.RowCheck) {
 	if first.Index != last.Index {
 		_, along := w.Plan.Axis()
 		d := last.Point.Sub(first.Point).Dot(along)
-		say(esc(w.m.RowLong), w.mark(length.Length(d)))
+		say(markup.Escape(w.m.RowLong), w.mark(length.Length(d)))
 	}
 }
 
@@ -133,7 +134,7 @@ func (w *writer) strips() {
 	w.put("<tbody>")
 	for i, s := range strips {
 		name := strconv.Itoa(s.Band+1) + " " + w.wall(s.Hole, s.Wall)
-		w.put(`<tr><th scope="row">`, esc(name), "</th><td>", w.whole(s.Outer), "</td><td>", w.whole(s.Inner), "</td><td>", degrees(s.From), ", ", degrees(s.To),
+		w.put(`<tr><th scope="row">`, markup.Escape(name), "</th><td>", w.whole(s.Outer), "</td><td>", w.whole(s.Inner), "</td><td>", degrees(s.From), ", ", degrees(s.To),
 			"</td><td>", tick("strip-"+strconv.Itoa(i+1), w.m.Down, words.Fill(w.m.StripDown, "n", name)), "</td></tr>")
 	}
 	w.put("</tbody></table>")

@@ -6,6 +6,7 @@ import (
 	"keelrow/engine/floor"
 	"keelrow/engine/plane"
 	"keelrow/engine/strike"
+	"keelrow/wasm/markup"
 )
 
 // Start returns the starting block's size, its halves, its place on its line
@@ -17,7 +18,7 @@ func Start(o Order) string {
 	w.title(w.m.StartBlock)
 	w.startPicture()
 	w.put(`<dl class="facts">`)
-	fact := func(name, value string) { w.put("<dt>", esc(name), "</dt><dd>", value, "</dd>") }
+	fact := func(name, value string) { w.put("<dt>", markup.Escape(name), "</dt><dd>", value, "</dd>") }
 	fact(w.m.StartSide, w.reading(s.Side))
 	fact(w.m.StartPoints, w.reading(s.Wide))
 	if chevron {
@@ -26,7 +27,7 @@ func Start(o Order) string {
 	fact(w.m.StartHalf, w.reading(s.Side)+" × "+w.reading(s.Wide/2))
 	if s.OnLine > 0 {
 		fact(w.m.StartOnLine, w.reading(s.OnLine)+` <span class="off">`+fill(w.m.StartLine,
-			"wall", esc(w.wall(s.Mark.Hole, s.Mark.Wall)), "length", esc(w.plain(s.Mark.Distance)), "corner", esc(w.corner(s.Mark.Hole, s.Mark.Corner)))+"</span>")
+			"wall", markup.Escape(w.wall(s.Mark.Hole, s.Mark.Wall)), "length", markup.Escape(w.plain(s.Mark.Distance)), "corner", markup.Escape(w.corner(s.Mark.Hole, s.Mark.Corner)))+"</span>")
 	}
 	w.put("</dl>")
 	if s.Back > 0 {
@@ -57,10 +58,10 @@ func (w *writer) startPicture() {
 			for i, q := range r {
 				at[i] = plane.Point{X: left + (q.X-low.X)*k, Y: 4 + (top.Y-q.Y)*k}
 			}
-			d += path(at, true)
+			d += markup.Path(at, true)
 		}
 		return d
 	}
-	w.put(`<svg class="start-picture" role="img" viewBox="0 0 `, num(wide), " ", num(high+8), `"`, attr("aria-label", w.m.StartPicture), `><path class="piece" d="`,
+	w.put(`<svg class="start-picture" role="img" viewBox="0 0 `, markup.Num(wide), " ", markup.Num(high+8), `"`, markup.Attr("aria-label", w.m.StartPicture), `><path class="piece" d="`,
 		draw(blocks.StartingBlock(0), 4, 170), `"/><path class="piece half" d="`, draw([]plane.Ring{blocks.StartingHalf(1, 0)}, 200, 90), `"/></svg>`)
 }

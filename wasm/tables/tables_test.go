@@ -10,6 +10,8 @@ import (
 
 	"keelrow/engine/floor"
 	"keelrow/engine/link"
+	"keelrow/wasm/markup"
+	"keelrow/wasm/opened"
 	"keelrow/wasm/words"
 )
 
@@ -21,16 +23,7 @@ const plain = "room=4200x3600&gap=12&border=100&block=70x350"
 
 func order(t *testing.T, text string, from int) Order {
 	t.Helper()
-	l := link.Open("#" + text)
-	job, faults := l.Job()
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	p, err := floor.New(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	view, _ := l.View()
+	p, view := opened.Plan(t, text)
 	return Order{Plan: p, View: view, Words: words.English(), From: from, Leaf: 40}
 }
 
@@ -350,7 +343,7 @@ func TestCuts(t *testing.T) {
 }
 
 func TestEsc(t *testing.T) {
-	if got, want := esc(`<b>"Hall" & more`), "&lt;b&gt;&quot;Hall&quot; &amp; more"; got != want {
+	if got, want := markup.Escape(`<b>"Hall" & more`), "&lt;b&gt;&quot;Hall&quot; &amp; more"; got != want {
 		t.Errorf("esc = %s, want %s", got, want)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/plane"
 	"keelrow/engine/strike"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/words"
 )
 
@@ -28,8 +29,8 @@ func (w *writer) trammels() {
 		name string
 		strike.Trammel
 	}{{w.Words.Interval, interval}, {w.Words.Step, step}} {
-		w.put(`<tr><th scope="row">`, esc(t.name), "</th><td>", w.whole(t.Setting), "</td><td>", strconv.Itoa(t.Steps),
-			"</td><td>", esc(w.fine(length.Length(math.Abs(float64(t.Cost))))), "</td></tr>")
+		w.put(`<tr><th scope="row">`, markup.Escape(t.name), "</th><td>", w.whole(t.Setting), "</td><td>", strconv.Itoa(t.Steps),
+			"</td><td>", markup.Escape(w.fine(length.Length(math.Abs(float64(t.Cost))))), "</td></tr>")
 	}
 	w.put("</tbody></table>")
 	w.hint(w.m.TrammelHelp)
@@ -80,9 +81,9 @@ func (w *writer) bases() {
 	w.head("of-bases", w.m.Base, w.m.BaseLong, w.m.FarWall, w.m.RunOut)
 	w.put("<tbody>")
 	for _, b := range list {
-		w.put(`<tr><th scope="row">`, esc(b.name), "</th><td>", w.mark(b.long), "</td><td>", w.mark(b.far), "</td><td><b>", esc(w.fine(b.runs)), "</b></td></tr>")
+		w.put(`<tr><th scope="row">`, markup.Escape(b.name), "</th><td>", w.mark(b.long), "</td><td>", w.mark(b.far), "</td><td><b>", markup.Escape(w.fine(b.runs)), "</b></td></tr>")
 		if b.seen != "" {
-			w.put(`<tr class="under"><td colspan="4">`, esc(b.seen), "</td></tr>")
+			w.put(`<tr class="under"><td colspan="4">`, markup.Escape(b.seen), "</td></tr>")
 		}
 	}
 	w.put("</tbody></table>")

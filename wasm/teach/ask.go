@@ -9,6 +9,7 @@ import (
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
 	"keelrow/engine/pattern"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/reading"
 	"keelrow/wasm/tables"
 	"keelrow/wasm/words"
@@ -211,18 +212,18 @@ func AskHTML(o tables.Order, seed int) string {
 	l := newLesson(o)
 	q, t := Ask(l.job, seed), l.t
 	asked := t.Asked[q.kind]
-	l.html.WriteString(`<section class="lesson-step lesson-ask" aria-labelledby="lesson-title"` + attr("data-ask", strconv.Itoa(seed)) +
-		attr("data-title", t.Question) + ` data-lines="centre working">`)
-	l.put("p", "lesson-count", esc(t.Question))
-	l.put("p", "lesson-given", esc(q.given(t)))
-	l.html.WriteString(`<h2 class="lesson-title" id="lesson-title" tabindex="-1">` + esc(asked.Question) + "</h2>")
-	l.put("p", "hint", esc(asked.Means))
-	l.html.WriteString(`<div class="lesson-answer field"><label for="lesson-answer">` + esc(t.Answer) +
+	l.html.WriteString(`<section class="lesson-step lesson-ask" aria-labelledby="lesson-title"` + markup.Attr("data-ask", strconv.Itoa(seed)) +
+		markup.Attr("data-title", t.Question) + ` data-lines="centre working">`)
+	l.put("p", "lesson-count", markup.Escape(t.Question))
+	l.put("p", "lesson-given", markup.Escape(q.given(t)))
+	l.html.WriteString(`<h2 class="lesson-title" id="lesson-title" tabindex="-1">` + markup.Escape(asked.Question) + "</h2>")
+	l.put("p", "hint", markup.Escape(asked.Means))
+	l.html.WriteString(`<div class="lesson-answer field"><label for="lesson-answer">` + markup.Escape(t.Answer) +
 		`</label><input id="lesson-answer" type="text" autocomplete="off" autocapitalize="off" spellcheck="false" aria-describedby="lesson-said">` +
-		`<button type="button" id="lesson-check" class="primary" data-do="lesson" data-arg="check">` + esc(t.Check) + "</button></div>" +
+		`<button type="button" id="lesson-check" class="primary" data-do="lesson" data-arg="check">` + markup.Escape(t.Check) + "</button></div>" +
 		`<div id="lesson-said" class="lesson-said" role="status"></div>` +
 		`<p id="lesson-score" class="lesson-score"></p>` +
-		`<button type="button" id="lesson-another" data-do="lesson" data-arg="another">` + esc(t.Another) + "</button></section>")
+		`<button type="button" id="lesson-another" data-do="lesson" data-arg="another">` + markup.Escape(t.Another) + "</button></section>")
 	return l.html.String()
 }
 
@@ -245,7 +246,7 @@ func CheckHTML(o tables.Order, seed int, text string, first bool, right, all int
 		if l.job.Unit == length.Inches {
 			example = "3-3/8"
 		}
-		return `<div data-right=""><p class="problem">` + esc(words.Fill(t.NotALength, "example", example)) + "</p></div>"
+		return `<div data-right=""><p class="problem">` + markup.Escape(words.Fill(t.NotALength, "example", example)) + "</p></div>"
 	}
 	v := q.Judge(given)
 	yes := "no"
@@ -259,22 +260,22 @@ func CheckHTML(o tables.Order, seed int, text string, first bool, right, all int
 		}
 	}
 	score := words.Fill(t.Score, "right", strconv.Itoa(right), "all", strconv.Itoa(all))
-	l.html.WriteString("<div" + attr("class", "lesson-verdict "+yes) + attr("data-right", yes) + attr("data-score", score) + ">")
+	l.html.WriteString("<div" + markup.Attr("class", "lesson-verdict "+yes) + markup.Attr("data-right", yes) + markup.Attr("data-score", score) + ">")
 	if v.Right {
-		l.put("p", "", "<b>"+esc(t.Right)+"</b> "+esc(words.Fill(t.RightMark, "exact", l.exact(q.Want), "mark", l.mark(q.Want))))
+		l.put("p", "", "<b>"+markup.Escape(t.Right)+"</b> "+markup.Escape(words.Fill(t.RightMark, "exact", l.exact(q.Want), "mark", l.mark(q.Want))))
 	} else {
 		says, by := t.TooLong, v.Off
 		if by < 0 {
 			says, by = t.TooShort, -by
 		}
-		l.put("p", "", "<b>"+esc(words.Fill(says, "by", l.exact(by)))+"</b>")
+		l.put("p", "", "<b>"+markup.Escape(words.Fill(says, "by", l.exact(by)))+"</b>")
 		if v.WrongUnit {
-			l.put("p", "", esc(t.WrongUnit))
+			l.put("p", "", markup.Escape(t.WrongUnit))
 		} else if v.slip != slipNone {
-			l.put("p", "lesson-slip", esc(t.Slips[v.slip]))
+			l.put("p", "lesson-slip", markup.Escape(t.Slips[v.slip]))
 		}
 	}
-	l.html.WriteString("<details open><summary>" + esc(t.Working) + "</summary>")
+	l.html.WriteString("<details open><summary>" + markup.Escape(t.Working) + "</summary>")
 	q.work(l)
 	l.html.WriteString("</details></div>")
 	return l.html.String()

@@ -7,6 +7,7 @@ import (
 
 	"keelrow/engine/pattern"
 	"keelrow/engine/plane"
+	"keelrow/wasm/markup"
 )
 
 // picture is a working, drawn: y downward, in units of the drawing.
@@ -17,27 +18,17 @@ type picture struct {
 
 // line draws points one after the other.
 func (d *picture) line(class string, closed bool, points ...plane.Point) {
-	path := "M"
-	for i, p := range points {
-		if i > 0 {
-			path += "L"
-		}
-		path += num(p.X) + " " + num(p.Y)
-	}
-	if closed {
-		path += "Z"
-	}
-	d.body.WriteString("<path" + attr("class", class) + attr("d", path) + "/>")
+	d.body.WriteString("<path" + markup.Attr("class", class) + markup.Attr("d", markup.Path(points, closed)) + "/>")
 }
 
 // text writes with its beginning, middle or end at a point.
 func (d *picture) text(class, anchor string, at plane.Point, s string) {
-	d.body.WriteString("<text" + attr("class", class) + attr("text-anchor", anchor) + attr("x", num(at.X)) + attr("y", num(at.Y)) + ">" + esc(s) + "</text>")
+	d.body.WriteString("<text" + markup.Attr("class", class) + markup.Attr("text-anchor", anchor) + markup.Attr("x", markup.Num(at.X)) + markup.Attr("y", markup.Num(at.Y)) + ">" + markup.Escape(s) + "</text>")
 }
 
 // html returns the drawing; says is what it shows, for those who cannot see it.
 func (d *picture) html(says string) string {
-	return `<svg class="lesson-draw" viewBox="0 0 ` + num(d.wide) + " " + num(d.high) + `" role="img"` + attr("aria-label", says) + ">" + d.body.String() + "</svg>"
+	return `<svg class="lesson-draw" viewBox="0 0 ` + markup.Num(d.wide) + " " + markup.Num(d.high) + `" role="img"` + markup.Attr("aria-label", says) + ">" + d.body.String() + "</svg>"
 }
 
 // Room left round a drawing for what is written beside it.

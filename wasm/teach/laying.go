@@ -8,6 +8,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/plane"
 	"keelrow/engine/strike"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/tables"
 	"keelrow/wasm/words"
 )
@@ -128,7 +129,7 @@ func border(l *lesson, say []string) {
 	l.say(text, "field", metres(l.Plan.FieldArea()), "room", metres(room), "cut", strconv.Itoa(all.Cut), "all", strconv.Itoa(all.Full+all.Cut))
 	l.sum(l.bare(l.job.Gap) + " + " + l.bare(l.job.Border) + " = " + l.exact(l.job.Gap+l.job.Border))
 	l.sum(words.Fill(l.t.CutSum, "full", strconv.Itoa(all.Full), "cut", strconv.Itoa(all.Cut), "all", strconv.Itoa(all.Full+all.Cut)))
-	l.put("p", "note", esc(l.t.Caution))
+	l.put("p", "note", markup.Escape(l.t.Caution))
 }
 
 // metres writes an area in m².
@@ -145,8 +146,8 @@ func edges(l *lesson, say []string) {
 	l.say(say[0])
 	l.say(l.even())
 	m := &l.Words.Marks
-	l.html.WriteString(`<table class="lesson-edges"><thead><tr><th scope="col">` + esc(l.t.Wall) + `</th><th scope="col">` + esc(l.t.Narrowest) +
-		`</th><th scope="col">` + esc(l.t.Widest) + "</th></tr></thead><tbody>")
+	l.html.WriteString(`<table class="lesson-edges"><thead><tr><th scope="col">` + markup.Escape(l.t.Wall) + `</th><th scope="col">` + markup.Escape(l.t.Narrowest) +
+		`</th><th scope="col">` + markup.Escape(l.t.Widest) + "</th></tr></thead><tbody>")
 	list := strike.Leftovers(l.Plan, l.View.Sliver)
 	for _, left := range list[:min(len(list), most)] {
 		if left.Hole > 0 || left.Pieces == 0 {
@@ -156,8 +157,8 @@ func edges(l *lesson, say []string) {
 		if left.Plain.Pieces > 0 {
 			least, widest = left.Plain.Narrowest, left.Plain.Widest
 		}
-		l.html.WriteString(`<tr><th scope="row"><b>` + esc(tables.WallName(l.Order, 0, left.Wall)) + "</b> " + esc(m.Faces[left.Facing]) + "</th><td>" +
-			esc(l.mark(least)) + "</td><td>" + esc(l.mark(widest)) + "</td></tr>")
+		l.html.WriteString(`<tr><th scope="row"><b>` + markup.Escape(tables.WallName(l.Order, 0, left.Wall)) + "</b> " + markup.Escape(m.Faces[left.Facing]) + "</th><td>" +
+			markup.Escape(l.mark(least)) + "</td><td>" + markup.Escape(l.mark(widest)) + "</td></tr>")
 	}
 	l.html.WriteString("</tbody></table>")
 }

@@ -13,6 +13,7 @@ import (
 	"keelrow/engine/length"
 	"keelrow/engine/pattern"
 	"keelrow/engine/plane"
+	"keelrow/wasm/markup"
 	"keelrow/wasm/reading"
 	"keelrow/wasm/tables"
 	"keelrow/wasm/words"
@@ -60,14 +61,14 @@ func Step(o tables.Order, n int) string {
 	n = max(1, min(n, len(all)))
 	s := all[n-1]
 	part := s.text(l.t)
-	l.put("p", "lesson-count", esc(words.Fill(l.t.StepOf, "n", strconv.Itoa(n), "all", strconv.Itoa(len(all)))))
-	l.html.WriteString(`<h2 class="lesson-title" id="lesson-title" tabindex="-1">` + esc(part.Title) + "</h2>")
+	l.put("p", "lesson-count", markup.Escape(words.Fill(l.t.StepOf, "n", strconv.Itoa(n), "all", strconv.Itoa(len(all)))))
+	l.html.WriteString(`<h2 class="lesson-title" id="lesson-title" tabindex="-1">` + markup.Escape(part.Title) + "</h2>")
 	s.write(l, part.Say)
 	l.list(all, n)
 	return `<section class="lesson-step" aria-labelledby="lesson-title"` +
-		attr("data-step", strconv.Itoa(n)) + attr("data-of", strconv.Itoa(len(all))) + attr("data-title", part.Title) +
-		attr("data-path", l.path.String()) + attr("data-lines", l.lines) + attr("data-view", l.view) +
-		attr("data-from", strconv.Itoa(l.from)) + attr("data-to", strconv.Itoa(l.to)) + ">" + l.html.String() + "</section>"
+		markup.Attr("data-step", strconv.Itoa(n)) + markup.Attr("data-of", strconv.Itoa(len(all))) + markup.Attr("data-title", part.Title) +
+		markup.Attr("data-path", l.path.String()) + markup.Attr("data-lines", l.lines) + markup.Attr("data-view", l.view) +
+		markup.Attr("data-from", strconv.Itoa(l.from)) + markup.Attr("data-to", strconv.Itoa(l.to)) + ">" + l.html.String() + "</section>"
 }
 
 func newLesson(o tables.Order) *lesson {
@@ -77,7 +78,7 @@ func newLesson(o tables.Order) *lesson {
 
 // list is every step, to go to.
 func (l *lesson) list(all []step, now int) {
-	l.html.WriteString(`<details class="lesson-list"><summary>` + esc(l.t.AllSteps) + "</summary><ol>")
+	l.html.WriteString(`<details class="lesson-list"><summary>` + markup.Escape(l.t.AllSteps) + "</summary><ol>")
 	for i, s := range all {
 		current := ""
 		if i+1 == now {
@@ -85,32 +86,26 @@ func (l *lesson) list(all []step, now int) {
 		}
 		n := strconv.Itoa(i + 1)
 		l.html.WriteString(`<li><button type="button" id="lesson-go-` + n + `" data-do="lesson" data-arg="` + n + `"` + current + ">" +
-			n + ". " + esc(s.text(l.t).Title) + "</button></li>")
+			n + ". " + markup.Escape(s.text(l.t).Title) + "</button></li>")
 	}
 	l.html.WriteString("</ol></details>")
 }
 
-func esc(s string) string {
-	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace(s)
-}
-
-func attr(name, value string) string { return " " + name + `="` + esc(value) + `"` }
-
 // put writes an element with marked-up text.
 func (l *lesson) put(tag, class, html string) {
-	l.html.WriteString("<" + tag + attr("class", class) + ">" + html + "</" + tag + ">")
+	l.html.WriteString("<" + tag + markup.Attr("class", class) + ">" + html + "</" + tag + ">")
 }
 
 // say writes a sentence or two with names filled in, which stand out.
 func (l *lesson) say(text string, pairs ...string) {
 	for i := 1; i < len(pairs); i += 2 {
-		pairs[i] = "<b>" + esc(pairs[i]) + "</b>"
+		pairs[i] = "<b>" + markup.Escape(pairs[i]) + "</b>"
 	}
-	l.put("p", "", words.Fill(esc(text), pairs...))
+	l.put("p", "", words.Fill(markup.Escape(text), pairs...))
 }
 
 // sum writes a working in numbers.
-func (l *lesson) sum(text string) { l.put("p", "sum", esc(text)) }
+func (l *lesson) sum(text string) { l.put("p", "sum", markup.Escape(text)) }
 
 // mark is a length as the nearest mark of the tape, exact is it as a decimal
 // number, and both is the one with the other where they differ.
@@ -131,7 +126,7 @@ func (l *lesson) bare(v length.Length) string {
 
 // reading puts a length large, with shy or strong.
 func (l *lesson) reading(what string, v length.Length) {
-	l.put("p", "lesson-reading", `<span class="what">`+esc(what)+"</span> "+tables.Reading(l.Order, v))
+	l.put("p", "lesson-reading", `<span class="what">`+markup.Escape(what)+"</span> "+tables.Reading(l.Order, v))
 }
 
 // frame returns the point so far to the right of the pattern's centre point
@@ -145,7 +140,7 @@ func (l *lesson) frame(across, along length.Length) plane.Point {
 // closer has the floor looked at from nearer: about a point, as far round it
 // as so many blocks are long.
 func (l *lesson) closer(at plane.Point, blocks float64) {
-	l.view = num(at.X) + " " + num(at.Y) + " " + num(2*blocks*float64(l.job.Length))
+	l.view = markup.Num(at.X) + " " + markup.Num(at.Y) + " " + markup.Num(2*blocks*float64(l.job.Length))
 }
 
 // light lights lines from point to point, or closed outlines.
@@ -155,7 +150,7 @@ func (l *lesson) light(closed bool, points ...plane.Point) {
 		if i == 0 {
 			letter = "M"
 		}
-		l.path.WriteString(letter + num(p.X) + " " + num(-p.Y))
+		l.path.WriteString(letter + markup.Num(p.X) + " " + markup.Num(-p.Y))
 	}
 	if closed && len(points) > 0 {
 		l.path.WriteByte('Z')
@@ -226,8 +221,3 @@ func (l *lesson) lightBlocks(blocks []floor.Block) {
 }
 
 func (l *lesson) blocks() pattern.Pattern { return l.Plan.Pattern() }
-
-// num writes a coordinate.
-func num(v float64) string {
-	return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(v+0, 'f', 2, 64), "0"), ".") // no -0
-}

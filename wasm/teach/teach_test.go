@@ -11,7 +11,7 @@ import (
 
 	"keelrow/engine/floor"
 	"keelrow/engine/length"
-	"keelrow/engine/link"
+	"keelrow/wasm/opened"
 	"keelrow/wasm/tables"
 	"keelrow/wasm/words"
 )
@@ -20,16 +20,7 @@ var seed = flag.Int("seed", 0, "seed of the question that TestQuestions looks at
 
 func order(t testing.TB, text string) tables.Order {
 	t.Helper()
-	l := link.Open("#" + text)
-	job, faults := l.Job()
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	plan, err := floor.New(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	view, _ := l.View()
+	plan, view := opened.Plan(t, text)
 	return tables.Order{Plan: plan, View: view, Words: words.English()}
 }
 
