@@ -54,7 +54,7 @@ var english = Texts{
 	Herringbone: "Herringbone", Chevron: "Chevron", Single: "Herringbone", Double: "Double herringbone", Triple: "Triple herringbone",
 	Steeper: "Steeper", Flatter: "Flatter", Turned: "Turned", NoBorder: "Without a border", WithBorder: "With a border",
 	Then: "And then", ChangePlaces: "Change places", TakeOther: "Take the one on the right", Alone: "One floor again",
-	CompareHint: "Drag the line between the two floors. A kept choice goes beside the floor with ◫.",
+	CompareHint: "Drag the line between the two floors. “Beside” puts a kept choice next to the floor.",
 
 	Picture: "To take away", AsSeen: "Picture", Large: "Large picture", Video: "Video", Sheet: "Sheet to print", Share: "Share",
 	Link: "The floor itself", Copy: "Copy the link",

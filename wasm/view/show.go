@@ -41,8 +41,8 @@ func (p *Page) show() vecty.List {
 		}
 		kept = append(kept, div("show-choice",
 			named("kept", "picture", w.Open, elem.Image(vecty.Markup(prop.Src(k.Picture), prop.Alt("")))),
-			named("kept-beside", "", w.Beside, vecty.Text("◫")),
-			named("kept-remove", "", w.Remove, vecty.Text("✕"))))
+			named("kept-beside", "", w.Beside, vecty.Text(w.BesideWord)),
+			named("kept-remove", "", w.Remove, vecty.Text(w.RemoveWord))))
 	}
 	kept = append(kept, button("show", "put-back", "", w.PutBack, vecty.Markup(vecty.Property("hidden", !s.Undo))))
 	return vecty.List{

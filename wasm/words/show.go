@@ -9,6 +9,7 @@ type Show struct {
 	Keep, Away, Play, Stop, Back string
 	Divider                      string
 	Kept, Open, Beside, Remove   string // with {n}
+	BesideWord, RemoveWord       string // on buttons that are narrow
 	Full, Removed, PutBack       string
 	NotKept                      string
 	BesideFails, Same            string
@@ -24,9 +25,10 @@ func englishShow() Show {
 		Wood: "Wood", Light: "Light", View: "View", Compare: "Compare",
 		Keep: "Keep", Away: "Take away", Play: "Play", Stop: "Stop", Back: "Back",
 		Divider: "Where the two floors meet",
-		Kept:    "Kept", Open: "Show kept choice {n}", Beside: "Put kept choice {n} beside this one", Remove: "Take kept choice {n} away",
-		Full:    "Six choices are kept. Take one away to keep another.",
-		Removed: "Taken away.", PutBack: "Put back",
+		Kept:    "Kept", Open: "Show kept choice {n}", Beside: "Put kept choice {n} beside this one", Remove: "Remove kept choice {n}",
+		BesideWord: "Beside", RemoveWord: "Remove",
+		Full:    "Six choices are kept. Remove one to keep another.",
+		Removed: "Removed.", PutBack: "Put back",
 		NotKept:     "This browser keeps nothing: your choices last as long as the page is open.",
 		BesideFails: "The other floor does not fit this room.",
 		Same:        "Both floors are the same.",
