@@ -38,6 +38,7 @@ func AppendCSV(dst []byte, t Table) []byte {
 }
 
 func appendRecord(dst []byte, fields []string, width int) []byte {
+	start := len(dst)
 	for i := range width {
 		if i > 0 {
 			dst = append(dst, ',')
@@ -46,7 +47,7 @@ func appendRecord(dst []byte, fields []string, width int) []byte {
 			dst = appendField(dst, fields[i])
 		}
 	}
-	if width == 1 && (len(fields) == 0 || fields[0] == "") {
+	if len(dst) == start { // one field, and nothing of it is kept
 		dst = append(dst, `""`...) // readers pass over an empty line
 	}
 	return append(dst, "\r\n"...)

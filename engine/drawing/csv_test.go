@@ -21,6 +21,7 @@ func TestCSV(t *testing.T) {
 		{"RFC 4180, section 2, rule 4: as many fields in every line", Table{Header: []string{"a"}, Rows: [][]string{{"1", "2"}, {}}}, "a,\r\n1,2\r\n,\r\n"},
 		{"RFC 4180, section 2, grammar: no control characters", Table{Rows: [][]string{{"a\tb\x00c"}}}, "a b c\r\n"},
 		{"a field alone and empty is a record all the same", Table{Rows: [][]string{{""}, {"a"}, {}}}, "\"\"\r\na\r\n\"\"\r\n"},
+		{"so is one of which nothing is kept", Table{Rows: [][]string{{"\uFEFF"}, {"a"}}}, "\"\"\r\na\r\n"},
 		{"OWASP, CSV Injection", Table{Rows: [][]string{{"=1+2", "+1+2", "-1+2", "@SUM(1)", `=1+2";=1+2`, "＝1"}}},
 			`'=1+2,'+1+2,'-1+2,'@SUM(1),"'=1+2"";=1+2",'＝1` + "\r\n"},
 		{"OWASP, CSV Injection: hidden starts", Table{Rows: [][]string{{"\uFEFF=1", "\n=1", "\r=1"}}}, "'=1,\"'\n=1\",\"'\r=1\"\r\n"},
