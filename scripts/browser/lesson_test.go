@@ -167,6 +167,8 @@ func TestLessonQuestions(t *testing.T) {
 	p.click("Next question")
 	p.wait("another question", `(n) => { const e = document.querySelector('.lesson-step'); return !!e.dataset.ask && e.dataset.ask !== n; }`, strconv.Itoa(seed))
 	p.see("#lesson-score", "0 of 1 right")
+	// The cursor comes into the field a moment later and may bring it into view.
+	p.wait("the cursor in the field", `() => document.activeElement.id === 'lesson-answer'`)
 	p.click("Steps")
 	p.lessonStep(1)
 	same(p, "no question in the link", p.key("ask"), "")
